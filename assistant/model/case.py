@@ -1,0 +1,110 @@
+"""A case: one garden on one day, what is known of it, and in a scenario what is expected of the rules."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+from assistant.model.place import Place
+from assistant.model.quantities import Units
+from assistant.model.readings import Known, Span
+
+
+@dataclass(frozen=True)
+class MonthDay:
+    """A day of any year, such as a usual first frost."""
+
+    month: int
+    day: int
+
+    def __str__(self) -> str:
+        return f"{self.month:02d}-{self.day:02d}"
+
+    def in_year(self, year: int) -> date:
+        """The day in that year; 29 February becomes the 28th where there is none."""
+        try:
+            return date(year, self.month, self.day)
+        except ValueError:
+            return date(year, self.month, self.day - 1)
+
+    def nearest(self, on: date) -> date:
+        """The occurrence nearest to a day, so seasons that cross the new year need no special case."""
+        return min((self.in_year(on.year + step) for step in (-1, 0, 1)), key=lambda day: abs(day - on))
+
+    def next_from(self, on: date) -> date:
+        """The first occurrence on or after a day."""
+        this_year = self.in_year(on.year)
+        return this_year if this_year >= on else self.in_year(on.year + 1)
+
+
+@dataclass(frozen=True)
+class FrostDates:
+    """Dates by which a frost has come in 1, 5 and 9 years of 10 (for a last frost: is still to come in 9, 5, 1)."""
+
+    p10: MonthDay
+    p50: MonthDay
+    p90: MonthDay
+
+
+@dataclass(frozen=True)
+class Garden:
+    """What stays the same about a garden from visit to visit."""
+
+    dates: Mapping[str, FrostDates] = field(default_factory=dict)
+
+    def date_named(self, name: str) -> MonthDay | None:
+        """One of the garden's own dates, such as `first_frost.p10`; None when it is not known."""
+        group, _, part = name.partition(".")
+        frost = self.dates.get(group)
+        return getattr(frost, part) if frost else None
+
+    def day_named(self, name: str, on: date, days: int = 0) -> date | None:
+        """The same as a calendar day of the season at hand, moved by some days."""
+        named = self.date_named(name)
+        return named.nearest(on) + timedelta(days=days) if named else None
+
+
+GARDEN_DATES = tuple(f"{group}.{part}" for group in ("first_frost", "last_frost") for part in ("p10", "p50", "p90"))
+
+
+@dataclass(frozen=True)
+class TestDig:
+    """Root diameters (in) of each hill dug up to look, and the diameters wanted (in)."""
+
+    __test__ = False  # not a test class, whatever its name says to pytest
+
+    wanted: Span
+    hills: tuple[tuple[float, ...], ...]
+
+
+@dataclass(frozen=True)
+class Expected:
+    """What a scenario says must come of its case; None means that nothing is said about it."""
+
+    advice: str | None = None
+    outcome: str | None = None
+    fired: tuple[str, ...] | None = None
+    not_fired: tuple[str, ...] | None = None
+    open: tuple[str, ...] | None = None
+    cautions: tuple[str, ...] | None = None
+    disagreements: tuple[str, ...] | None = None
+    act_by: date | None = None
+    look_again: date | None = None
+    findings: Mapping[str, str] | None = None
+
+
+@dataclass(frozen=True)
+class Case:
+    """One garden on one day. `answers` holds only the signs that were answered or asked."""
+
+    title: str
+    rulebook: str
+    on: date
+    units: Units = Units.US
+    garden: Garden = Garden()
+    answers: Mapping[str, Known] = field(default_factory=dict)
+    test_dig: TestDig | None = None
+    expected: Expected | None = None
+    sources: tuple[str, ...] = ()
+    place: Place = Place("")

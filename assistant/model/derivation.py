@@ -1,0 +1,101 @@
+"""What the engine leaves behind when it has run, and the verdict that is made of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+
+from assistant.model.conditions import Knowledge
+from assistant.model.readings import Known
+from assistant.model.rules import Rule, Rulebook
+
+
+@dataclass(frozen=True)
+class Firing:
+    """One rule that fired: the branch of its condition that held, by the names it used.
+
+    `readings` are the signs and measures, `findings` the earlier conclusions with their value.
+    """
+
+    rule: Rule
+    readings: tuple[str, ...]
+    findings: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Conflict:
+    """A finding, or the advice, that rules concluded in ways that disagree."""
+
+    about: str
+    values: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Derivation:
+    """The record of one run: the rules in the order they fired, and what came of them.
+
+    `advice` is the winning advice, None when no rule gave any or when rules disagree over it.
+    """
+
+    rulebook: Rulebook
+    known: Mapping[str, Known]
+    firings: tuple[Firing, ...]
+    knowledge: Knowledge
+    advice: str | None
+    conflicts: tuple[Conflict, ...]
+    cautions: tuple[str, ...]
+
+    @property
+    def fired(self) -> tuple[str, ...]:
+        """The names of the rules that fired, in order."""
+        return tuple(firing.rule.name for firing in self.firings)
+
+    def firings_for(self, conclusion: str, value: str) -> tuple[Firing, ...]:
+        """The firings that gave a finding, or the advice, that value."""
+        return tuple(
+            firing
+            for firing in self.firings
+            if firing.rule.concludes == conclusion and firing.rule.value == value
+        )
+
+
+class Outcome(str, Enum):
+    """How a run ended. No two of these are ever shown as the same thing."""
+
+    SETTLED = "settled"
+    OPEN = "open"
+    NO_ADVICE = "no-advice"
+    CONFLICT = "conflict"
+
+
+@dataclass(frozen=True)
+class Change:
+    """What would change the advice: this sign, from and to these readings (as people write them)."""
+
+    sign: str
+    before: str
+    after: str
+    then: str
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """The answer to a case, ready to be worded: the contract's JSON has one key for each field here."""
+
+    title: str
+    on: date
+    derivation: Derivation
+    outcome: Outcome
+    headline: str
+    act_by: date | None
+    look_again: date | None
+    decided_by: tuple[str, ...]
+    would_change: tuple[Change, ...]
+    questions_left: tuple[str, ...]
+
+    @property
+    def advice(self) -> str | None:
+        """The winning advice, if any."""
+        return self.derivation.advice

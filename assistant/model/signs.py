@@ -1,0 +1,139 @@
+"""Field signs the grower is asked for, and the measures reckoned from them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from enum import Enum
+
+from assistant.model.place import Place
+from assistant.model.quantities import Kind
+from assistant.model.readings import Choices, Reading, Span
+
+
+class Effort(str, Enum):
+    """What an answer costs the grower, from a look across the bed to a hill dug up."""
+
+    GLANCE = "glance"
+    STOOP = "stoop"
+    LOOK_UP = "look-up"
+    DIG = "dig"
+
+    @property
+    def cost(self) -> int:
+        """Effort as a number, in looks across the bed (our own judgement, no source)."""
+        return _COSTS[self]
+
+
+_COSTS = {Effort.GLANCE: 1, Effort.STOOP: 2, Effort.LOOK_UP: 4, Effort.DIG: 12}
+
+
+@dataclass(frozen=True)
+class Sign:
+    """One thing to look for, with its question and the values it can take.
+
+    `low` and `high` bound the domain on the program's scale; for a date they count days before
+    the day of the visit. `choices` maps each choice, in order, to its meaning. `about` is how far
+    "about VALUE" reaches to either side; with `about_share` it is a share of the value.
+    """
+
+    name: str
+    kind: Kind
+    ask: str
+    look: str
+    effort: Effort
+    low: float = 0
+    high: float = 0
+    choices: Mapping[str, str] = field(default_factory=dict)
+    unit: str = ""
+    about: float = 0
+    about_share: float = 0
+    usual: Mapping[str, float] = field(default_factory=dict)
+    sources: tuple[str, ...] = ()
+    place: Place = Place("")
+
+    def domain(self, on: date) -> Reading:
+        """Everything the sign can be on the day of the visit; this is *can't tell*."""
+        if self.kind is Kind.CHOICE:
+            return Choices(frozenset(self.choices))
+        if self.kind is Kind.DATE:
+            return Span(on.toordinal() - self.high, on.toordinal() - self.low)
+        return Span(self.low, self.high)
+
+    def margin(self, value: float) -> float:
+        """How far "about this value" reaches to either side."""
+        return self.about or abs(value) * self.about_share
+
+
+@dataclass(frozen=True)
+class DaysSince:
+    """Whole days from a date sign to the day of the visit."""
+
+    sign: str
+
+
+@dataclass(frozen=True)
+class DaysUntil:
+    """Days from the visit to one of the garden's own dates, such as `first_frost.p10`; below zero once past."""
+
+    garden_date: str
+
+
+@dataclass(frozen=True)
+class Lookup:
+    """A range read off a table for each choice of a sign that is still possible."""
+
+    sign: str
+    table: str
+    column: str
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A number reckoned from one sign, a table or the garden's dates; to the rules a reading like any other.
+
+    `low` and `high` bound it when nothing is known.
+    """
+
+    name: str
+    says: str
+    how: DaysSince | DaysUntil | Lookup
+    low: float
+    high: float
+    unit: str = "days"
+    place: Place = Place("")
+
+    @property
+    def domain(self) -> Span:
+        """Everything the measure can be when nothing is known."""
+        return Span(self.low, self.high)
+
+    @property
+    def sign(self) -> str | None:
+        """The sign it is reckoned from, if any."""
+        return None if isinstance(self.how, DaysUntil) else self.how.sign
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row of a table: what people call it, its ranges by column, and who says so."""
+
+    name: str
+    named: str
+    values: Mapping[str, Span]
+    sources: tuple[str, ...]
+    note: str = ""
+    place: Place = Place("")
+
+
+@dataclass(frozen=True)
+class Table:
+    """Ranges by row and column, such as the days each variety takes."""
+
+    name: str
+    rows: Mapping[str, Row]
+
+    def column(self, column: str) -> dict[str, Span]:
+        """The column's range in each row."""
+        return {name: row.values[column] for name, row in self.rows.items()}
