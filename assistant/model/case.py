@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from assistant.model.place import Place
+from assistant.model.place import NOWHERE, Place
 from assistant.model.quantities import Units
 from assistant.model.readings import Known, Span
 
@@ -102,9 +102,9 @@ class Case:
     rulebook: str
     on: date
     units: Units = Units.US
-    garden: Garden = Garden()
+    garden: Garden = field(default_factory=Garden)
     answers: Mapping[str, Known] = field(default_factory=dict)
     test_dig: TestDig | None = None
     expected: Expected | None = None
     sources: tuple[str, ...] = ()
-    place: Place = Place("")
+    place: Place = NOWHERE

@@ -20,6 +20,10 @@ class Place:
         return f"{self.file}:{self.line}:{self.column}"
 
 
+NOWHERE = Place("")
+"""The place of what was not read from a file."""
+
+
 @dataclass(frozen=True)
 class Problem:
     """One thing wrong with an input: what, where, and what to write instead.

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import Enum
 
 from assistant.model.conditions import Concluded, Condition, findings_in, is_plain
-from assistant.model.place import Place
+from assistant.model.place import NOWHERE, Place
 from assistant.model.signs import Measure, Sign, Table
 
 ADVICE = "advice"
@@ -39,7 +39,7 @@ class Source:
     how: How
     grade: str = ""
     where: str = ""
-    place: Place = Place("")
+    place: Place = NOWHERE
 
 
 @dataclass(frozen=True)
@@ -49,7 +49,7 @@ class Finding:
     name: str
     says: str
     values: Mapping[str, str]
-    place: Place = Place("")
+    place: Place = NOWHERE
 
 
 @dataclass(frozen=True)
@@ -60,7 +60,7 @@ class Advice:
     headline: str
     says: str
     steps: tuple[str, ...] = ()
-    place: Place = Place("")
+    place: Place = NOWHERE
 
 
 @dataclass(frozen=True)
@@ -113,7 +113,7 @@ class Rule:
     look_again: tuple[DayChoice, ...] = ()
     sources: tuple[str, ...] = ()
     disputed: tuple[str, ...] = ()
-    place: Place = Place("")
+    place: Place = NOWHERE
 
 
 @dataclass(frozen=True)
@@ -125,7 +125,7 @@ class Caution:
     when: Condition
     sources: tuple[str, ...] = ()
     disputed: tuple[str, ...] = ()
-    place: Place = Place("")
+    place: Place = NOWHERE
 
 
 @dataclass(frozen=True)
@@ -144,7 +144,7 @@ class Disagreement:
     about: str
     sides: tuple[Side, ...]
     taken: str
-    place: Place = Place("")
+    place: Place = NOWHERE
 
 
 @dataclass(frozen=True)
@@ -169,7 +169,7 @@ class Rulebook:
     disagreements: Mapping[str, Disagreement]
     sources: Mapping[str, Source]
     digest: str = ""
-    place: Place = field(default=Place(""))
+    place: Place = NOWHERE
 
     def rule(self, name: str) -> Rule:
         """The rule of that name. Raises `KeyError`."""

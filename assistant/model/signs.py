@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import Enum
 
-from assistant.model.place import Place
+from assistant.model.place import NOWHERE, Place
 from assistant.model.quantities import Kind
 from assistant.model.readings import Choices, Reading, Span
 
@@ -51,7 +51,7 @@ class Sign:
     about_share: float = 0
     usual: Mapping[str, float] = field(default_factory=dict)
     sources: tuple[str, ...] = ()
-    place: Place = Place("")
+    place: Place = NOWHERE
 
     def domain(self, on: date) -> Reading:
         """Everything the sign can be on the day of the visit; this is *can't tell*."""
@@ -102,7 +102,7 @@ class Measure:
     low: float
     high: float
     unit: str = "days"
-    place: Place = Place("")
+    place: Place = NOWHERE
 
     @property
     def domain(self) -> Span:
@@ -124,7 +124,7 @@ class Row:
     values: Mapping[str, Span]
     sources: tuple[str, ...]
     note: str = ""
-    place: Place = Place("")
+    place: Place = NOWHERE
 
 
 @dataclass(frozen=True)

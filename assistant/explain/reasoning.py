@@ -1,0 +1,122 @@
+"""The reasoning as a tree any front can draw: verdict, rules, findings, answers, sources."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from assistant.explain.conditions import condition_words, first_obstacles
+from assistant.explain.evidence import cautions, disagreements
+from assistant.explain.wording import known_words, name_words
+from assistant.model.conditions import Truth, truth
+from assistant.model.derivation import Derivation, Firing, Verdict
+from assistant.model.quantities import Units
+from assistant.model.rules import ADVICE, COMMON_PRACTICE, Caution, Disagreement, Rule, Rulebook
+
+
+@dataclass(frozen=True)
+class Reason:
+    """One line of the reasoning and what it rests on. `kind` is verdict, rule, answer, finding, source,
+    disagreement, caution or step."""
+
+    kind: str
+    text: str
+    detail: str = ""
+    children: tuple[Reason, ...] = ()
+
+
+def reasoning(verdict: Verdict, units: Units = Units.US) -> Reason:
+    """The whole reasoning behind a verdict, from its headline down to each answer and source."""
+    derivation = verdict.derivation
+    given = derivation.knowledge.concluded.get(ADVICE, frozenset())
+    order = [advice for advice in derivation.rulebook.advice if advice in given]
+    children = [
+        _firing(derivation, firing, units) for advice in order for firing in derivation.firings_for(ADVICE, advice)
+    ]
+    children += [_disagreement(derivation.rulebook, found) for found in disagreements(derivation)]
+    children += [_caution(derivation.rulebook, found) for found in cautions(derivation)]
+    if verdict.advice:
+        children += [Reason("step", step) for step in derivation.rulebook.advice[verdict.advice].steps]
+    says = derivation.rulebook.advice[verdict.advice].says if verdict.advice else ""
+    return Reason("verdict", verdict.headline, says, tuple(children))
+
+
+def why_not(verdict: Verdict, advice: str, units: Units = Units.US) -> Reason:
+    """Why the verdict is not some other advice: for each rule that could give it, what stands in the way.
+
+    Raises `KeyError` when the rulebook has no such advice.
+    """
+    derivation = verdict.derivation
+    kind = derivation.rulebook.advice[advice]
+    if advice == verdict.advice:
+        return Reason("verdict", f"It is the advice: {verdict.headline}")
+    rules = tuple(
+        _rule_not_winning(derivation, rule, units) for rule in derivation.rulebook.rules_concluding(ADVICE, advice)
+    )
+    return Reason("verdict", f"Why not “{kind.headline}”?", kind.says, rules)
+
+
+def _rule_not_winning(derivation: Derivation, rule: Rule, units: Units) -> Reason:
+    state = truth(rule.when, derivation.knowledge)
+    if state in (Truth.TRUE, Truth.DISPUTED):
+        return Reason("rule", rule.says, f"it holds, but more pressing advice wins ({rule.name}, {rule.place})")
+    word = "it cannot hold" if state is Truth.FALSE else "not enough is known"
+    obstacles = tuple(
+        _leaf_reason(derivation, name, f"{words}: {found.value}", units)
+        for name, words, found in first_obstacles(derivation, rule.when, units)
+    )
+    return Reason("rule", rule.says, f"{word} ({rule.name}, {rule.place})", obstacles)
+
+
+def _leaf_reason(derivation: Derivation, name: str, words: str, units: Units) -> Reason:
+    if name in derivation.known:
+        known = known_words(derivation.rulebook, name, derivation.known[name], units)
+        return Reason("answer", words, f"{name_words(derivation.rulebook, name)}: {known}")
+    return Reason("finding", words)
+
+
+def _firing(derivation: Derivation, firing: Firing, units: Units) -> Reason:
+    children = [_answer(derivation, name, units) for name in firing.readings]
+    children += [_finding(derivation, *found, units) for found in firing.findings]
+    children += _sources(derivation.rulebook, firing.rule.sources)
+    words = condition_words(derivation.rulebook, firing.rule.when, units)
+    return Reason("rule", firing.rule.says, f"{firing.rule.name} ({firing.rule.place}): {words}", tuple(children))
+
+
+def _finding(derivation: Derivation, finding: str, value: str, units: Units) -> Reason:
+    firings = derivation.firings_for(finding, value)
+    found = derivation.rulebook.findings[finding]
+    text = f"{name_words(derivation.rulebook, finding)}: {value.replace('-', ' ')}"
+    children = tuple(_firing(derivation, firing, units) for firing in firings)
+    return Reason("finding", text, found.values.get(value, ""), children)
+
+
+def _answer(derivation: Derivation, name: str, units: Units) -> Reason:
+    rulebook = derivation.rulebook
+    text = f"{name_words(rulebook, name)}: {known_words(rulebook, name, derivation.known[name], units)}"
+    measure = rulebook.measures.get(name)
+    if measure and measure.sign:
+        return Reason("answer", text, children=(_answer(derivation, measure.sign, units),))
+    detail = rulebook.signs[name].ask if name in rulebook.signs else ""
+    return Reason("answer", text, detail)
+
+
+def _sources(rulebook: Rulebook, codes: tuple[str, ...]) -> list[Reason]:
+    reasons = []
+    for code in codes:
+        if code == COMMON_PRACTICE:
+            reasons.append(Reason("source", "common practice, no source"))
+        else:
+            source = rulebook.sources[code]
+            reasons.append(Reason("source", f"{source.title}, {source.year}", f"{code}, {source.how.value}"))
+    return reasons
+
+
+def _disagreement(rulebook: Rulebook, found: Disagreement) -> Reason:
+    sides = tuple(
+        Reason("step", side.says, children=tuple(_sources(rulebook, side.sources))) for side in found.sides
+    )
+    return Reason("disagreement", found.about, f"Here: {found.taken}", sides)
+
+
+def _caution(rulebook: Rulebook, found: Caution) -> Reason:
+    return Reason("caution", found.text, children=tuple(_sources(rulebook, found.sources)))

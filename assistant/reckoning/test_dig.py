@@ -1,0 +1,32 @@
+"""What a few hills dug up say of the whole bed."""
+
+from __future__ import annotations
+
+from math import comb
+
+from assistant.model.readings import Span
+
+CONFIDENCE = 0.90
+
+
+def median_range(diameters: list[float], confidence: float = CONFIDENCE) -> Span:
+    """A range that holds the bed's median root diameter with at least the given confidence.
+
+    Diameters in any unit, at least one; the answer is in the same unit. The range runs between two
+    order statistics whose binomial coverage reaches the confidence; with too few roots for that it
+    is the smallest to the largest. It treats roots as drawn one by one from the bed.
+    Source: the distribution-free interval for a median, as in standard texts on order statistics
+    (coverage from the binomial distribution with p = 1/2).
+    """
+    ordered = sorted(diameters)
+    number = len(ordered)
+    rank = max(
+        (rank for rank in range(1, number // 2 + 1) if _coverage(number, rank) >= confidence),
+        default=1,
+    )
+    return Span(ordered[rank - 1], ordered[number - rank])
+
+
+def _coverage(number: int, rank: int) -> float:
+    """The chance that a median lies between the rank-th smallest and the rank-th largest of so many."""
+    return float(sum(comb(number, count) for count in range(rank, number - rank + 1))) / 2.0**number

@@ -1,0 +1,112 @@
+"""The use cases both front ends call: a visit to the garden, an answer, the advice."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import timedelta
+
+from assistant.explain import headline, signs_behind
+from assistant.inference import run
+from assistant.interview import advice_at_stake, parse_answer, questions_left
+from assistant.measures import domains, known_readings
+from assistant.model.case import Case
+from assistant.model.derivation import Derivation, Outcome, Verdict
+from assistant.model.readings import Known, Reading
+from assistant.model.rules import ADVICE, DayChoice, Rulebook
+from assistant.model.signs import Sign
+from assistant.reckoning.days import soonest
+
+
+def advise(rulebook: Rulebook, case: Case) -> Verdict:
+    """The verdict on what is known of a case, asking nothing."""
+    known = known_readings(rulebook, case)
+    whole = domains(rulebook, case.on)
+    derivation = run(rulebook, known, whole)
+    left = questions_left(rulebook, known, whole)
+    act_by, look_again = (
+        soonest(_days(derivation, which), case.on, derivation.knowledge.readings, case.garden, case.on + wait)
+        for which, wait in (("act_by", timedelta(0)), ("look_again", timedelta(days=1)))
+    )
+    return Verdict(
+        title=case.title,
+        on=case.on,
+        derivation=derivation,
+        outcome=_outcome(derivation, left),
+        headline=headline(rulebook, derivation.advice, bool(derivation.conflicts), act_by, look_again),
+        act_by=act_by,
+        look_again=look_again,
+        decided_by=signs_behind(derivation),
+        would_change=(),
+        questions_left=left,
+    )
+
+
+def _outcome(derivation: Derivation, left: tuple[str, ...]) -> Outcome:
+    if derivation.conflicts:
+        return Outcome.CONFLICT
+    if left:
+        return Outcome.OPEN
+    return Outcome.SETTLED if derivation.advice else Outcome.NO_ADVICE
+
+
+def _days(derivation: Derivation, which: str) -> list[DayChoice]:
+    """The candidate days of the rules that gave the winning advice."""
+    firings = derivation.firings_for(ADVICE, derivation.advice) if derivation.advice else ()
+    return [choice for firing in firings for choice in getattr(firing.rule, which)]
+
+
+@dataclass(frozen=True)
+class Visit:
+    """One walk through the garden: a rulebook and the case as far as it is answered. Answering gives a new visit."""
+
+    rulebook: Rulebook
+    case: Case
+
+    def next_question(self) -> Sign | None:
+        """The question to ask now; None when no answer can change the advice."""
+        left = self._left()
+        return self.rulebook.signs[left[0]] if left else None
+
+    def answer(self, sign: str, text: str) -> Visit:
+        """The visit with a sign answered, or answered anew.
+
+        Raises `NotAValue` with what to write instead.
+        """
+        known = parse_answer(self.rulebook.signs[sign], text, self.case.on, self.case.units)
+        return replace(self, case=replace(self.case, answers={**self.case.answers, sign: known}))
+
+    def forget(self, sign: str) -> Visit:
+        """The visit with a sign not asked."""
+        answers = {name: known for name, known in self.case.answers.items() if name != sign}
+        return replace(self, case=replace(self.case, answers=answers))
+
+    def verdict(self) -> Verdict:
+        """The verdict on what is known so far."""
+        return advise(self.rulebook, self.case)
+
+    @property
+    def answered(self) -> tuple[str, ...]:
+        """The signs answered, can't tell included, in the order they were first given."""
+        return tuple(self.case.answers)
+
+    @property
+    def at_most_left(self) -> int:
+        """How many more questions there can be."""
+        return len(self._left())
+
+    def why_asked(self, sign: str) -> str:
+        """What hangs on a question, in a sentence."""
+        stake = advice_at_stake(self.rulebook, self._known(), self._whole())
+        headlines = [self.rulebook.advice[name].headline for name, signs in stake.items() if sign in signs]
+        if not headlines:
+            return "No advice hangs on this any more; an answer is only kept for the record."
+        return "Your answer can still speak for or against: " + "; ".join(headlines) + "."
+
+    def _left(self) -> tuple[str, ...]:
+        return questions_left(self.rulebook, self._known(), self._whole())
+
+    def _known(self) -> dict[str, Known]:
+        return known_readings(self.rulebook, self.case)
+
+    def _whole(self) -> dict[str, Reading]:
+        return domains(self.rulebook, self.case.on)
