@@ -1,0 +1,78 @@
+"""From a case to its file, so that saving never loses what was there."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Mapping
+from dataclasses import fields
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from assistant.model.case import Case, Expected
+from assistant.model.quantities import format_number
+from assistant.rulebook import dump_yaml
+
+
+def case_data(case: Case) -> dict[str, Any]:
+    """The case as plain data in the order its file has."""
+    data: dict[str, Any] = {
+        "case": case.title,
+        "rulebook": case.rulebook,
+        "on": case.on.isoformat(),
+        "units": case.units.value,
+    }
+    if case.garden.dates:
+        data["garden"] = {
+            name: {part: str(getattr(dates, part)) for part in ("p10", "p50", "p90")}
+            for name, dates in case.garden.dates.items()
+        }
+    if case.answers:
+        data["signs"] = {name: known.written for name, known in case.answers.items()}
+    if case.test_dig:
+        wanted = case.test_dig.wanted
+        data["test_dig"] = {
+            "wanted": f"{format_number(wanted.low)}..{format_number(wanted.high)} in",
+            "hills": [[f"{format_number(root)} in" for root in hill] for hill in case.test_dig.hills],
+        }
+    if case.expected:
+        data["expect"] = _expected_data(case.expected)
+    if case.sources:
+        data["sources"] = list(case.sources)
+    return data
+
+
+def _expected_data(expected: Expected) -> dict[str, Any]:
+    data: dict[str, Any] = {}
+    for key in (field.name for field in fields(expected)):
+        value = getattr(expected, key)
+        if isinstance(value, date):
+            data[key] = value.isoformat()
+        elif isinstance(value, tuple):
+            data[key] = list(value)
+        elif value is not None:
+            data[key] = dict(value) if isinstance(value, Mapping) else value
+    return data
+
+
+def case_text(case: Case) -> str:
+    """The case as the text of its file."""
+    return dump_yaml(case_data(case))
+
+
+def save_case(case: Case, path: Path) -> None:
+    """Write a case so that the file holds either the old or the new text, whatever happens.
+
+    Raises `OSError`.
+    """
+    descriptor, scratch = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
+    try:
+        with os.fdopen(descriptor, "w", encoding="utf-8") as file:
+            file.write(case_text(case))
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(scratch, path)
+    except BaseException:
+        Path(scratch).unlink(missing_ok=True)
+        raise
