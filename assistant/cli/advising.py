@@ -1,0 +1,89 @@
+"""`advise` and `why`: the verdict on a written case, and the reasoning behind it."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from assistant.cli.commands import add_command, takes_file, takes_json
+from assistant.cli.output import say_json, write
+
+if TYPE_CHECKING:
+    from assistant.cli.commands import Commands
+    from assistant.model.derivation import Verdict
+    from assistant.model.quantities import Units
+
+ADVISE_EXAMPLES = """\
+  digday advise garden.yaml
+  digday advise garden.yaml --json | python3 -m json.tool
+a case as small as a case can be:
+  case: Green vines in mild nights
+  rulebook: sweetpotato/when-to-dig
+  on: 2031-10-04
+  signs: {vines: green, recent_nights: 54 F}
+"""
+WHY_EXAMPLES = """\
+  digday why garden.yaml               every rule, answer and source behind the advice
+  digday why garden.yaml --not wait    what kept the advice from being to wait
+"""
+
+
+def add_commands(commands: Commands) -> None:
+    """Add `advise` and `why` to the command line."""
+    summary = "the verdict on a written case, asking nothing"
+    advise = add_command(commands, "advise", run_advise, summary, ADVISE_EXAMPLES)
+    takes_file(advise, "case", metavar="CASE", help="a case file (YAML)")
+    takes_json(advise)
+    why = add_command(commands, "why", run_why, "the whole reasoning behind a verdict", WHY_EXAMPLES)
+    takes_file(why, "case", metavar="CASE", help="a case file (YAML)")
+    why.add_argument("--not", dest="other", metavar="ADVICE", help="ask why it is not this advice")
+    takes_json(why)
+
+
+def run_advise(options: argparse.Namespace) -> int:
+    """Print the verdict on a case."""
+    from assistant.explain import verdict_json
+
+    verdict, units = verdict_on(options.case)
+    if options.json:
+        say_json(verdict_json(verdict))
+        return 0
+    from assistant.cli.verdict_text import verdict_lines
+
+    write(verdict_lines(verdict, units))
+    return 0
+
+
+def run_why(options: argparse.Namespace) -> int:
+    """Print the reasoning behind a verdict, or why it is not another."""
+    from assistant.cli.reason_text import reason_json, reason_lines
+    from assistant.explain import reasoning, why_not
+
+    verdict, units = verdict_on(options.case)
+    if options.other:
+        _check_advice(verdict, options.other)
+    reason = why_not(verdict, options.other, units) if options.other else reasoning(verdict, units)
+    if options.json:
+        say_json(reason_json(reason))
+    else:
+        write(reason_lines(reason))
+    return 0
+
+
+def verdict_on(path: Path) -> tuple[Verdict, Units]:
+    """The verdict on the case in a file, with the units its grower uses."""
+    from assistant.cases import read_case, rulebook_of
+    from assistant.season import advise
+
+    case = read_case(path)
+    return advise(rulebook_of(case), case), case.units
+
+
+def _check_advice(verdict: Verdict, wanted: str) -> None:
+    """Refuse a piece of advice that the rulebook does not have."""
+    known = verdict.derivation.rulebook.advice
+    if wanted not in known:
+        from assistant.cli.failures import UsageError
+
+        raise UsageError(f"the rulebook gives no advice '{wanted}'; it gives {', '.join(known)}.")

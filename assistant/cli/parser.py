@@ -1,0 +1,81 @@
+"""The grammar of the command line; each command's module adds its own part."""
+
+from __future__ import annotations
+
+import argparse
+import re
+import sys
+from collections.abc import Sequence
+from typing import Any, NoReturn
+
+from assistant.cli import advising, completing, rulebooks, scenarios, visiting
+from assistant.cli.output import clean
+
+EXAMPLES = """\
+examples:
+  digday                                 walk to the bed and answer a short interview
+  digday demo                            the same on an invented garden
+  digday visit --plain                   the interview line by line, without a screen
+  digday advise garden.yaml              the verdict on a written case
+  digday why garden.yaml --not wait      why the advice is not to wait
+  digday cases                           run every scenario that ships with digday
+  digday rulebook check my-rulebook/     find what is wrong in a rulebook
+
+exit codes: 0 done; 1 the answer is no (a case failed, problems were found);
+2 the input or the command cannot be used.
+"""
+
+
+class Parser(argparse.ArgumentParser):
+    """An argument parser that answers a mistake with one sentence and where to look."""
+
+    def error(self, message: str) -> NoReturn:
+        """Say what is wrong, with a near word when one is near, and leave with 2."""
+        print(clean(f"{self.prog}: {_in_words(message)} Try '{self.prog} --help'."), file=sys.stderr)
+        raise SystemExit(2)
+
+
+class ShowVersion(argparse.Action):
+    """Print the version of the installed program; looked up only when asked for."""
+
+    def __call__(
+        self,
+        parser: argparse.ArgumentParser,
+        namespace: argparse.Namespace,
+        values: str | Sequence[Any] | None,
+        option_string: str | None = None,
+    ) -> NoReturn:
+        """Print and leave."""
+        from importlib.metadata import version
+
+        print(f"digday {version('digday')}")
+        raise SystemExit(0)
+
+
+def build_parser() -> Parser:
+    """The whole command line. Parsed options carry `run`, the function that does the command."""
+    parser = Parser(
+        prog="digday",
+        description="When to dig sweet potatoes: a short interview in the garden, then what to do, by when, and why.",
+        epilog=EXAMPLES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--version", action=ShowVersion, nargs=0, help="print the version and leave")
+    parser.add_argument("--debug", action="store_true", help="show the traceback when something goes wrong inside")
+    parser.set_defaults(run=visiting.run_bare)
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", parser_class=Parser)
+    for module in (visiting, advising, scenarios, rulebooks, completing):
+        module.add_commands(commands)
+    return parser
+
+
+def _in_words(message: str) -> str:
+    """The parser's complaint as a sentence; for a misspelt word, with the one that was probably meant."""
+    match = re.search(r"invalid choice: '(.*?)' \(choose from (.*)\)", message, re.DOTALL)
+    if match is None:
+        return f"{message}."
+    import difflib
+
+    choices = re.findall(r"[\w-]+", match[2])
+    near = difflib.get_close_matches(match[1], choices, n=1)
+    return f"'{match[1]}' is none of {', '.join(choices)}{f'; did you mean {near[0]}?' if near else '.'}"

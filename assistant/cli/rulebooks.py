@@ -1,0 +1,127 @@
+"""`rulebook`: list, show and check rulebooks, and the grammar that editors use."""
+
+from __future__ import annotations
+
+import argparse
+from typing import TYPE_CHECKING, Any
+
+from assistant.cli.commands import add_command, takes_json
+from assistant.cli.output import say, say_json, write
+
+if TYPE_CHECKING:
+    from assistant.cli.commands import Commands
+    from assistant.model.place import Problem
+    from assistant.model.rules import Rulebook
+
+EXAMPLES = """\
+  digday rulebook list
+  digday rulebook show sweetpotato/when-to-dig
+  digday rulebook check my-rulebook/           problems at file:line:column
+  digday rulebook check my-rulebook/ --lines   one problem a line, for editors
+  digday rulebook schema case                  the JSON Schema of case files
+"""
+SCHEMAS = ("rulebook", "sources", "case")
+
+
+def add_commands(commands: Commands) -> None:
+    """Add `rulebook` and its own commands to the command line."""
+    group = add_command(commands, "rulebook", run_list, "list, show and check rulebooks", EXAMPLES)
+    takes_json(group)
+    actions = group.add_subparsers(title="commands", metavar="COMMAND")
+    takes_json(add_command(actions, "list", run_list, "the rulebooks that ship with digday"))
+    show = add_command(actions, "show", run_show, "what a rulebook asks, says and rests on")
+    show.add_argument("rulebook", metavar="RULEBOOK", help="a name from the list, or a folder")
+    takes_json(show)
+    _add_schema(actions)
+    _add_check(actions)
+
+
+def _add_schema(actions: Commands) -> None:
+    schema = add_command(actions, "schema", run_schema, "the JSON Schema that editors complete and explain by")
+    schema.add_argument("which", nargs="?", choices=SCHEMAS, default="rulebook")
+    schema.add_argument("--write", action="store_true", help="write all three beside the shipped rulebooks instead")
+
+
+def _add_check(actions: Commands) -> None:
+    check = add_command(actions, "check", run_check, "find what is wrong in a rulebook; exit 1 when something is")
+    check.add_argument("rulebook", nargs="?", metavar="RULEBOOK", help="a name or a folder (default: all shipped)")
+    form = check.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="print JSON for other programs")
+    form.add_argument("--lines", action="store_true", help="print one problem a line, for editors")
+
+
+def run_list(options: argparse.Namespace) -> int:
+    """Print the shipped rulebooks with their titles."""
+    from assistant.rulebook import read_rulebook, shipped_rulebooks
+
+    books = [read_rulebook(name) for name in shipped_rulebooks()]
+    if options.json:
+        say_json([{"name": book.name, "title": book.title, "version": book.version} for book in books])
+    else:
+        for book in books:
+            say(f"{book.name}  {book.version}  {book.title}")
+    return 0
+
+
+def run_show(options: argparse.Namespace) -> int:
+    """Print a whole rulebook in words."""
+    from assistant.cli.rulebook_text import rulebook_json, rulebook_lines
+    from assistant.rulebook import read_rulebook
+
+    book: Rulebook = read_rulebook(options.rulebook)
+    if options.json:
+        say_json(rulebook_json(book))
+    else:
+        write(rulebook_lines(book))
+    return 0
+
+
+def run_schema(options: argparse.Namespace) -> int:
+    """Print one JSON Schema, or write all of them where the rulebooks name them."""
+    from assistant.rulebook import schema_text, shipped_folder
+
+    if not options.write:
+        print(schema_text(options.which), end="")
+        return 0
+    for which in SCHEMAS:
+        path = shipped_folder("rulebooks") / "_schema" / f"{which}.json"
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(schema_text(which), encoding="utf-8")
+        say(f"wrote {path}")
+    return 0
+
+
+def run_check(options: argparse.Namespace) -> int:
+    """Print the problems of a rulebook; 1 when there are any."""
+    from assistant.rulebook import check_rulebook, shipped_rulebooks
+
+    names = (options.rulebook,) if options.rulebook else shipped_rulebooks()
+    problems = [problem for name in names for problem in check_rulebook(name)]
+    if options.json:
+        say_json([_problem_json(problem) for problem in problems])
+    elif options.lines:
+        for problem in problems:
+            say(problem.one_line())
+    else:
+        _say_problems(names, problems)
+    return 1 if problems else 0
+
+
+def _say_problems(names: tuple[str, ...], problems: list[Problem]) -> None:
+    from assistant.rulebook.problems import render_problem
+
+    for problem in problems:
+        say(render_problem(problem))
+    found = {0: "no problems", 1: "1 problem"}.get(len(problems), f"{len(problems)} problems")
+    say(f"{', '.join(names)}: {found}.")
+
+
+def _problem_json(problem: Problem) -> dict[str, Any]:
+    return {
+        "code": problem.code,
+        "file": problem.place.file,
+        "line": problem.place.line,
+        "column": problem.place.column,
+        "message": problem.message,
+        "hint": problem.hint,
+    }
