@@ -31,7 +31,7 @@ def known_readings(rulebook: Rulebook, case: Case) -> dict[str, Known]:
         for name, sign in rulebook.signs.items()
     }
     if case.test_dig and ROOTS in rulebook.signs and ROOTS not in case.answers:
-        known[ROOTS] = _roots(case.test_dig)
+        known[ROOTS] = _roots(case.test_dig, rulebook.signs[ROOTS].domain(case.on))
     for name, measure in rulebook.measures.items():
         known[name] = _reckon(rulebook, measure, known, case)
     return known
@@ -55,10 +55,12 @@ def _reckon(rulebook: Rulebook, measure: Measure, known: Mapping[str, Known], ca
             return Known(hull(ranges[choice] for choice in choices.possible), Origin.RECKONED)
 
 
-def _roots(dig: TestDig) -> Known:
-    """The sizes the bed's middle root may have, by the wanted diameters."""
+def _roots(dig: TestDig, domain: Reading) -> Known:
+    """The sizes the bed's middle root may have, by the wanted diameters; any size when too few were dug."""
     diameters = [diameter for hill in dig.hills for diameter in hill]
     middle = median_range(diameters)
+    if middle is None:
+        return Known(domain, Origin.TEST_DIG, f"{len(diameters)} roots are too few to tell")
     possible = {
         "too-small": middle.low < dig.wanted.low,
         "right": middle.low <= dig.wanted.high and middle.high >= dig.wanted.low,

@@ -147,12 +147,17 @@ class _CaseReader:
         return Expected(
             data.get("advice"),
             data.get("outcome"),
-            *(_names(data.get(key)) for key in ("fired", "not_fired", "open", "cautions", "disagreements")),
-            *(self._day(("expect", key)) if data.get(key) else None for key in ("act_by", "look_again")),
-            findings,
+            fired=_names(data.get("fired")),
+            not_fired=_names(data.get("not_fired")),
+            open=_names(data.get("open")),
+            cautions=_names(data.get("cautions")),
+            disagreements=_names(data.get("disagreements")),
+            act_by=self._day(("expect", "act_by")) if data.get("act_by") else None,
+            look_again=self._day(("expect", "look_again")) if data.get("look_again") else None,
+            findings=findings,
         )
 
-    def _at(self, path: tuple[str | int, ...]) -> Any:
+    def _at(self, path: tuple[str | int, ...]) -> Any:  # noqa: ANN401  (any YAML value)
         data: Any = self.document.data
         for step in path:
             data = data[step]
