@@ -1,0 +1,199 @@
+"""A rulebook as rulesets of the engine: plain dictionaries, and the facts each of them is given.
+
+Every layer of rules has rulesets of its own, so that what a layer concluded is closed before the
+next one looks at it, and no ruleset needs negation. A layer is spread over several rulesets where
+it would outgrow the limits of the engine's tables, which it checks late or not at all.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from assistant.inference.branches import Branch, ChoiceTest, FindingTest, SpanTest, Test, hundredths
+from assistant.inference.sides import branches_of, lookup_ends
+from assistant.model.conditions import CompareTo, Condition, Knowledge, leaves
+from assistant.model.readings import Choices, Span
+from assistant.model.rules import Rulebook
+
+Ruleset = dict[str, dict[str, Any]]
+Fact = dict[str, str | int]
+
+START = "start"
+END = "end"
+_NEVER = "never"
+
+MOST_TESTS_OF_A_BRANCH = 15
+"""The engine holds at most 16 facts of one rule together."""
+MOST_RULES_ON_A_PATTERN = 200
+"""From 256 rules that share a pattern on, the engine crashes."""
+MOST_PATTERNS_OF_A_KIND = 50
+"""Beyond 64 patterns that one fact meets at a time, the engine refuses the fact."""
+MOST_KINDS = 200
+"""Beyond some 500 patterns side by side, the engine loops for ever."""
+
+Pattern = list[dict[str, Any]]
+
+
+@dataclass(frozen=True)
+class Head:
+    """A rule or caution by name, and one of the branches of its condition with its number."""
+
+    name: str
+    number: int
+    branch: Branch
+
+
+@dataclass
+class RulesetDraft:
+    """One ruleset while it is filled: its rules, and the tests by kind of fact that it needs facts for."""
+
+    rules: Ruleset = field(default_factory=dict)
+    heads: dict[str, Head] = field(default_factory=dict)
+    subjects: dict[str, Test] = field(default_factory=dict)
+    uses: Counter[str] = field(default_factory=Counter)
+    patterns: Counter[str] = field(default_factory=Counter)
+
+    def has_room_for(self, branch: Branch) -> bool:
+        """Whether the ruleset stays within the engine's limits with one more branch."""
+        return len(self.patterns) < MOST_KINDS and all(
+            self.uses[repr(pattern)] < MOST_RULES_ON_A_PATTERN and self.patterns[kind] < MOST_PATTERNS_OF_A_KIND
+            for kind, pattern in _patterns(branch).items()
+        )
+
+    def add(self, head: Head) -> None:
+        """One engine rule for one branch."""
+        action = f"{head.name} / {head.number}"
+        patterns = _patterns(head.branch)
+        self.rules[action] = {
+            "all": [{f"fact_{number}": {"$and": pattern}} for number, pattern in enumerate(patterns.values())],
+            "run": action,
+        }
+        self.heads[action] = head
+        self.subjects.update({_kind(test): test for test in head.branch.tests})
+        for kind, pattern in patterns.items():
+            self.patterns[kind] += not self.uses[repr(pattern)]
+            self.uses[repr(pattern)] += 1
+
+    def closed(self) -> Ruleset:
+        """The rules, with one that every fact belongs to and that never fires, and one that fires last."""
+        return {
+            **self.rules,
+            "any fact": {"all": [{"fact": {"$neq": {"kind": _NEVER}}}, {"never": {"kind": _NEVER}}], "run": _NEVER},
+            END: {"all": [{"fact": {"kind": END}}], "pri": 1, "run": END},
+        }
+
+    def facts(self, known: Knowledge) -> list[Fact]:
+        """What is known, as far as this ruleset looks at it."""
+        return [{"kind": START}, *(_fact(kind, test, known) for kind, test in self.subjects.items()), {"kind": END}]
+
+
+@dataclass(frozen=True)
+class Program:
+    """The rulesets of each layer of rules and those of the cautions.
+
+    `lookups` holds the low and high ends, in hundredths, of the measures that others are compared with.
+    """
+
+    layers: tuple[tuple[RulesetDraft, ...], ...]
+    cautions: tuple[RulesetDraft, ...]
+    lookups: Mapping[str, tuple[frozenset[int], frozenset[int]]]
+
+    def check_lookups(self, known: Knowledge) -> None:
+        """Raises `ValueError` when a measure others are compared with has ends that its table does not have."""
+        for name, (lows, highs) in self.lookups.items():
+            reading = known.readings[name]
+            assert isinstance(reading, Span), f"{name} is read off a table of spans"
+            if hundredths(reading.low) not in lows or hundredths(reading.high) not in highs:
+                raise ValueError(f"{name} is {reading.low}..{reading.high}, which no row of its table gives")
+
+
+def program_of(rulebook: Rulebook) -> Program:
+    """Compiles all rules and cautions. Raises `ValueError` naming the rule whose condition is too large."""
+    layers = [[(rule.name, rule.when) for rule in layer] for layer in rulebook.layers()]
+    cautions = [(caution.name, caution.when) for caution in rulebook.cautions.values()]
+    conditions = [condition for layer in (*layers, cautions) for _, condition in layer]
+    return Program(
+        tuple(_rulesets(layer, rulebook) for layer in layers),
+        _rulesets(cautions, rulebook),
+        _lookups(conditions, rulebook),
+    )
+
+
+def _rulesets(conditions: Iterable[tuple[str, Condition]], rulebook: Rulebook) -> tuple[RulesetDraft, ...]:
+    """As few rulesets as hold one layer."""
+    drafts = [RulesetDraft()]
+    for name, when in conditions:
+        for number, branch in enumerate(_checked_branches(name, when, rulebook)):
+            if drafts[-1].rules and not drafts[-1].has_room_for(branch):
+                drafts.append(RulesetDraft())
+            drafts[-1].add(Head(name, number, branch))
+    return tuple(draft for draft in drafts if draft.rules)
+
+
+def _checked_branches(name: str, when: Condition, rulebook: Rulebook) -> tuple[Branch, ...]:
+    try:
+        branches = branches_of(when, rulebook)
+    except ValueError as problem:
+        raise ValueError(f"{name}: {problem}") from problem
+    longest = max((len(branch.tests) for branch in branches), default=0)
+    if longest > MOST_TESTS_OF_A_BRANCH:
+        raise ValueError(
+            f"{name}: looks at {longest} things at once, more than {MOST_TESTS_OF_A_BRANCH}; split the rule"
+        )
+    return branches
+
+
+def _lookups(conditions: Iterable[Condition], rulebook: Rulebook) -> dict[str, tuple[frozenset[int], frozenset[int]]]:
+    others = {leaf.other for condition in conditions for leaf in leaves(condition) if isinstance(leaf, CompareTo)}
+    ends = {name: lookup_ends(name, rulebook) for name in sorted(others)}
+    return {name: (frozenset(lows), frozenset(highs)) for name, (lows, highs) in ends.items()}
+
+
+def _kind(test: Test) -> str:
+    return f"finding {test.finding}" if isinstance(test, FindingTest) else test.reading
+
+
+def _patterns(branch: Branch) -> dict[str, Pattern]:
+    """The engine's pattern for each test; every one asks for its own kind of fact."""
+    tests = {_kind(test): _expressions(test) for test in branch.tests} or {START: []}
+    return {kind: [{"kind": kind}, *expressions] for kind, expressions in tests.items()}
+
+
+def _expressions(test: Test) -> Pattern:
+    match test:
+        case SpanTest():
+            bounds = (
+                ("$gte", "low", test.low_from),
+                ("$lte", "low", test.low_to),
+                ("$gte", "high", test.high_from),
+                ("$lte", "high", test.high_to),
+            )
+            wanted: Pattern = [{sign: {end: bound}} for sign, end, bound in bounds if bound is not None]
+            return wanted if test.whole is None else [*wanted, {"whole": int(test.whole)}]
+        case ChoiceTest(_, among, yes, no):
+            return _flags(among, yes, no)
+        case FindingTest(_, among, yes, no):
+            return _flags(among, yes, no)
+
+
+def _flags(among: tuple[str, ...], yes: frozenset[str], no: frozenset[str]) -> Pattern:
+    """Values are told by their number, so that no name can clash with the engine's own words."""
+    return [{f"value_{number}": int(value in yes)} for number, value in enumerate(among) if value in yes | no]
+
+
+def _fact(kind: str, test: Test, known: Knowledge) -> Fact:
+    if isinstance(test, SpanTest):
+        reading = known.readings[test.reading]
+        assert isinstance(reading, Span), f"{test.reading} is tested as a number"
+        whole = int(reading == known.domains[test.reading])
+        return {"kind": kind, "low": hundredths(reading.low), "high": hundredths(reading.high), "whole": whole}
+    if isinstance(test, ChoiceTest):
+        choices = known.readings[test.reading]
+        assert isinstance(choices, Choices), f"{test.reading} is tested as a choice"
+        there = choices.possible
+    else:
+        there = known.concluded.get(test.finding, frozenset())
+    return {"kind": kind, **{f"value_{number}": int(value in there) for number, value in enumerate(test.among)}}
