@@ -11,8 +11,8 @@ from assistant.interview import advice_at_stake, parse_answer, questions_left
 from assistant.measures import domains, known_readings
 from assistant.model.case import Case
 from assistant.model.derivation import Derivation, Outcome, Verdict
-from assistant.model.readings import Known, Reading
-from assistant.model.rules import ADVICE, DayChoice, Rulebook
+from assistant.model.readings import Known, Origin, Reading
+from assistant.model.rules import ADVICE, AfterNights, DayChoice, Rulebook
 from assistant.model.signs import Sign
 from assistant.reckoning.days import soonest
 
@@ -37,7 +37,7 @@ def advise(rulebook: Rulebook, case: Case) -> Verdict:
         look_again=look_again,
         decided_by=signs_behind(derivation),
         would_change=(),
-        questions_left=left,
+        questions_left=left or _day_questions(derivation),
     )
 
 
@@ -53,6 +53,13 @@ def _days(derivation: Derivation, which: str) -> list[DayChoice]:
     """The candidate days of the rules that gave the winning advice."""
     firings = derivation.firings_for(ADVICE, derivation.advice) if derivation.advice else ()
     return [choice for firing in firings for choice in getattr(firing.rule, which)]
+
+
+def _day_questions(derivation: Derivation) -> tuple[str, ...]:
+    """The unasked signs that settle not the advice but the day to act by, such as the nights until a frost."""
+    choices = _days(derivation, "act_by") + _days(derivation, "look_again")
+    names = [choice.reading for choice in choices if isinstance(choice, AfterNights)]
+    return tuple(name for name in dict.fromkeys(names) if derivation.known[name].origin is Origin.NOT_ASKED)
 
 
 @dataclass(frozen=True)
@@ -97,13 +104,16 @@ class Visit:
     def why_asked(self, sign: str) -> str:
         """What hangs on a question, in a sentence."""
         stake = advice_at_stake(self.rulebook, self._known(), self._whole())
+        if not stake and sign in self._left():
+            return "The advice stands; your answer says how soon to act on it."
         headlines = [self.rulebook.advice[name].headline for name, signs in stake.items() if sign in signs]
         if not headlines:
             return "No advice hangs on this any more; an answer is only kept for the record."
         return "Your answer can still speak for or against: " + "; ".join(headlines) + "."
 
     def _left(self) -> tuple[str, ...]:
-        return questions_left(self.rulebook, self._known(), self._whole())
+        known, whole = self._known(), self._whole()
+        return questions_left(self.rulebook, known, whole) or _day_questions(run(self.rulebook, known, whole))
 
     def _known(self) -> dict[str, Known]:
         return known_readings(self.rulebook, self.case)
