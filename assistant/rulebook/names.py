@@ -1,0 +1,51 @@
+"""Words from a file, made safe to show, and the name that was probably meant."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable
+from difflib import get_close_matches
+
+NEAR = 0.7  # how alike two names must be (difflib ratio) before one is offered for the other
+LISTED = 8  # how many possible names a hint lists
+CLIPPED = 60  # how many characters of a word from the file a message repeats
+
+# Control characters, and the marks that turn the direction of text around, could make a terminal lie.
+_UNSAFE = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]")
+
+
+def visible(text: str) -> str:
+    """The text with every control character written out, so that showing it changes nothing but the screen."""
+    return _UNSAFE.sub(lambda match: _escape(match[0]), text)
+
+
+def _escape(character: str) -> str:
+    code = ord(character)
+    return f"\\x{code:02x}" if code < 256 else f"\\u{code:04x}"
+
+
+def quoted(word: object) -> str:
+    """A word from the file in quotes, safe to show and not too long."""
+    text = visible(str(word))
+    return f"'{text[:CLIPPED]}…'" if len(text) > CLIPPED else f"'{text}'"
+
+
+def near(word: str, names: Iterable[str]) -> str | None:
+    """The name most like the word, when one is near enough to have been meant."""
+    return next(iter(get_close_matches(word[:CLIPPED], list(names), n=1, cutoff=NEAR)), None)
+
+
+def listed(names: Collection[str]) -> str:
+    """The names in one line, the first few when there are many."""
+    shown = ", ".join(list(names)[:LISTED])
+    return f"{shown} and {len(names) - LISTED} more" if len(names) > LISTED else shown
+
+
+def instead(word: str, names: Collection[str]) -> str:
+    """What to write instead of a word that is none of the names."""
+    meant = near(word, names)
+    if meant is not None:
+        return f"Did you mean {quoted(meant)}?"
+    if not names:
+        return ""
+    return f"Write one of: {listed(names)}." if len(names) > 1 else f"Write {listed(names)}."

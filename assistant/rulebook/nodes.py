@@ -1,0 +1,219 @@
+"""YAML text -> a tree of plain values that know their line and column.
+
+A small, safe part of YAML: mappings, lists, and scalars that are nothing, true/false, decimal
+numbers or text. Dates, `yes`, `on`, `010` and `1e3` are text. Tags, anchors and aliases are refused.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, Protocol, TypeAlias
+
+import yaml
+
+from assistant.model.place import BadInput, Place, Problem
+from assistant.rulebook.names import quoted
+
+DEEPEST = 40  # how many mappings and lists may stand inside each other
+
+Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | int | float | bool | None"
+
+_WHOLE = re.compile(r"[-+]?(?:0|[1-9][0-9]{0,14})")
+_DECIMAL = re.compile(r"[-+]?(?:0|[1-9][0-9]{0,14})\.[0-9]{1,15}")
+_WORDS: Mapping[str, bool | None] = {"": None, "~": None, "null": None, "true": True, "false": False}
+
+
+@dataclass(eq=False)
+class Node:
+    """A value with where it starts and, inside a mapping, where its key starts (lines and columns from 1).
+
+    `written` is a scalar's text as it stands in the file.
+    """
+
+    __slots__ = ("column", "data", "entries", "items", "key_column", "key_line", "line", "written")
+
+    data: Plain
+    line: int
+    column: int
+    key_line: int
+    key_column: int
+    entries: dict[str, Node] | None
+    items: list[Node] | None
+    written: str
+
+
+def scalar(text: str) -> Plain:
+    """What an unquoted scalar means."""
+    if text in _WORDS:
+        return _WORDS[text]
+    if text[0] in "-+0123456789":
+        if _WHOLE.fullmatch(text):
+            return int(text)
+        if _DECIMAL.fullmatch(text):
+            return float(text)
+    return text
+
+
+def compose(text: str, file: str) -> tuple[Node | None, list[Problem]]:
+    """The tree of a text (None when it holds nothing), with the problems that do not stop the reading.
+
+    Raises `BadInput` on those that do: no YAML, aliases, nesting too deep.
+    """
+    builder = _Builder(file)
+    parser = _parser(text)
+    try:
+        while not builder.done:
+            builder.take(parser.get_event())
+    except yaml.YAMLError as error:
+        raise BadInput([*builder.problems, not_yaml(error, file)]) from None
+    return builder.root, builder.problems
+
+
+def _parser(text: str) -> _Parser:
+    """libyaml's parser, or the slower one in plain Python where PyYAML was built without it."""
+    fast: Any = getattr(yaml, "CParser", None)
+    parser: _Parser = fast(text) if fast is not None else yaml.SafeLoader(text)
+    return parser
+
+
+class _Parser(Protocol):
+    def get_event(self) -> yaml.Event: ...
+
+
+@dataclass
+class _Builder:
+    """Puts the parser's events together, without recursion; `waiting` holds each open mapping's key."""
+
+    file: str
+    root: Node | None = None
+    done: bool = False
+    problems: list[Problem] = field(default_factory=list)
+    opened: list[Node] = field(default_factory=list)
+    waiting: list[tuple[str, int, int] | None] = field(default_factory=list)
+
+    def take(self, event: yaml.Event) -> None:
+        """Add one event to the tree."""
+        if isinstance(event, yaml.ScalarEvent):
+            self._check(event)
+            self._scalar(event)
+        elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
+            self._check(event)
+            self._open(event)
+        elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
+            self.opened.pop()
+            self.waiting.pop()
+        elif isinstance(event, yaml.AliasEvent):
+            self._refuse_alias(event)
+        elif isinstance(event, yaml.DocumentStartEvent) and self.root is not None:
+            self._stop(event, "not-yaml", "A second document starts here.", "Delete this '---' and what follows.")
+        else:
+            self.done = isinstance(event, yaml.StreamEndEvent)
+
+    def _check(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:
+        if event.anchor is not None:
+            self._refuse_alias(event)
+        if event.tag is not None:
+            message = f"The tag {quoted(event.tag)} asks for more than plain values."
+            self._note(event, "tag", message, "Delete the tag; text and numbers need none.")
+
+    def _scalar(self, event: yaml.ScalarEvent) -> None:
+        mark, parent = event.start_mark, self.opened[-1] if self.opened else None
+        if parent is not None and parent.entries is not None and self.waiting[-1] is None:
+            if event.value in parent.entries:
+                first = parent.entries[event.value].key_line
+                message = f"The key {quoted(event.value)} stands here a second time; the first is on line {first}."
+                self._note(event, "duplicate-key", message, "Delete one of the two, or merge them.")
+            self.waiting[-1] = (event.value, mark.line + 1, mark.column + 1)
+        else:
+            value = scalar(event.value) if event.implicit[0] else event.value
+            self._add(Node(value, mark.line + 1, mark.column + 1, 0, 0, None, None, event.value))
+
+    def _open(self, event: yaml.CollectionStartEvent) -> None:
+        line, column = event.start_mark.line + 1, event.start_mark.column + 1
+        if isinstance(event, yaml.MappingStartEvent):
+            node = Node({}, line, column, 0, 0, {}, None, "")
+        else:
+            node = Node([], line, column, 0, 0, None, [], "")
+        if len(self.opened) >= DEEPEST:
+            self._stop(
+                event, "too-deep", f"Lists and mappings stand more than {DEEPEST} deep here.", "Write it flatter."
+            )
+        if self.opened and self.opened[-1].entries is not None and self.waiting[-1] is None:
+            self._stop(event, "bad-key", "A list or mapping cannot be a key.", "Put braces or brackets in quotes.")
+        self._add(node)
+        self.opened.append(node)
+        self.waiting.append(None)
+
+    def _add(self, node: Node) -> None:
+        if not self.opened:
+            self.root = node
+            return
+        parent, key = self.opened[-1], self.waiting[-1]
+        if parent.items is not None:
+            parent.items.append(node)
+            parent.data.append(node.data)  # type: ignore[union-attr]
+            return
+        assert key is not None
+        assert parent.entries is not None
+        name, node.key_line, node.key_column = key
+        self.waiting[-1] = None
+        if name not in parent.entries:
+            parent.entries[name] = node
+            parent.data[name] = node.data  # type: ignore[index, call-overload]
+
+    def _refuse_alias(self, event: yaml.Event) -> None:
+        hint = "Write the value out where it is needed; put text with & or * in quotes."
+        self._stop(event, "alias", "Anchors (&) and aliases (*) are not read here.", hint)
+
+    def _note(self, event: yaml.Event, code: str, message: str, hint: str) -> None:
+        self.problems.append(Problem(code, _place(self.file, event.start_mark), message, hint))
+
+    def _stop(self, event: yaml.Event, code: str, message: str, hint: str) -> None:
+        self._note(event, code, message, hint)
+        raise BadInput(self.problems)
+
+
+def _place(file: str, mark: yaml.Mark | None) -> Place:
+    return Place(file, mark.line + 1, mark.column + 1) if mark is not None else Place(file)
+
+
+# What the parser says, and what an author can do about it.
+_IN_PLAIN_WORDS = (
+    ("mapping values are not allowed", "A colon stands where none can be.", "Put text that holds ': ' in quotes."),
+    ("could not find expected ':'", "This line has no colon after its key.", "Write key: value."),
+    ("could not found expected ':'", "This line has no colon after its key.", "Write key: value."),
+    ("'\\t' that cannot start", "A tab stands where a value or an indent should be.", "Indent with spaces."),
+    (
+        "cannot start any token",
+        "Nothing can start with this character.",
+        "Indent with spaces; quote text that starts with it.",
+    ),
+    ("unexpected end of stream", "The file ends inside quotes.", "Close the quotes."),
+    ("undefined alias", "An alias stands here.", "Write the value out."),
+    ("undefined tag handle", "A tag stands here.", "Delete the tag; text and numbers need none."),
+    ("',' or '}'", "A brace that was opened before is not closed.", "Write } at its end, commas between entries, and quotes around text that holds ? : , or a brace."),
+    (
+        "',' or ']'",
+        "A bracket that was opened before is not closed.",
+        "Write ] at its end, commas between entries, and quotes around text that holds ? : , or a bracket.",
+    ),
+    ("did not find expected key", "This line does not fit the lines above it.", "Check its indent and quotes."),
+    ("expected <block end>", "This line does not fit the lines above it.", "Check its indent and quotes."),
+    (
+        "did not find expected '-'",
+        "This line does not fit the list above it.",
+        "Start each entry with '- ' at one indent.",
+    ),
+)
+
+
+def not_yaml(error: yaml.YAMLError, file: str) -> Problem:
+    """A parser's complaint in plain words, at the spot it complains of."""
+    said = str(getattr(error, "problem", None) or error)
+    place = _place(file, getattr(error, "problem_mark", None) or getattr(error, "context_mark", None))
+    for words, message, hint in _IN_PLAIN_WORDS:
+        if words in said:
+            return Problem("not-yaml", place, message, hint)
+    return Problem("not-yaml", place, f"This is not YAML: {said}.", "Check quotes, brackets and indent.")

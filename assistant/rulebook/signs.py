@@ -1,0 +1,235 @@
+"""Building signs, tables and measures from their declarations."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from assistant.model.case import GARDEN_DATES
+from assistant.model.quantities import Kind, NotAValue, plain_number
+from assistant.model.readings import Span, hull
+from assistant.model.signs import DaysSince, DaysUntil, Effort, Lookup, Measure, Row, Sign, Table
+from assistant.rulebook.names import instead, listed, quoted
+from assistant.rulebook.values import USUAL_MARGIN, has_wrong_unit, margin_of, range_of
+from assistant.rulebook.view import View
+from assistant.rulebook.vocabulary import Vocabulary
+
+YES_NO = {"yes": "yes", "no": "no"}
+
+
+def build_tables(words: Vocabulary) -> None:
+    """Every table whose rows are whole."""
+    for name, view in words.declared["tables"].items():
+        rows = {row: _row(row, entry, words) for row, entry in view.entries()}
+        _same_columns(view, rows)
+        if view.whole:
+            words.tables[name] = Table(name, rows)
+
+
+def _row(name: str, view: View, words: Vocabulary) -> Row:
+    columns = {
+        key: span
+        for key, cell in view.entries()
+        if key not in ("named", "sources", "note") and cell.whole and (span := _range(Kind.NUMBER, cell)) is not None
+    }
+    return Row(name, view.text("named"), columns, words.cited(view), view.text("note"), view.place)
+
+
+def _same_columns(view: View, rows: Mapping[str, Row]) -> None:
+    """Every row must have the columns of the first."""
+    written = {
+        name: [key for key, _ in entry.entries() if key not in ("named", "sources", "note")]
+        for name, entry in view.entries()
+    }
+    first = next(iter(written), "")
+    for name, entry in view.entries():
+        for column in written[first]:
+            if column not in written[name]:
+                message = f"The row {quoted(name)} lacks the column {quoted(column)} of the row {quoted(first)}."
+                entry.note("missing-column", message, f"Add {column}: LOW..HIGH.", at_key=True)
+        for column in written[name]:
+            if column not in written[first]:
+                message = f"The row {quoted(name)} has a column {quoted(column)} that the row {quoted(first)} has not."
+                cell = entry.within(column)
+                assert cell is not None
+                cell.note("unknown-column", message, instead(column, written[first]), at_key=True)
+
+
+def _range(kind: Kind, view: View) -> Span | None:
+    try:
+        return range_of(kind, view.written)
+    except NotAValue as error:
+        low, _, high = view.written.partition("..")
+        wrong_unit = has_wrong_unit(kind, high or low)
+        view.refuse("wrong-unit" if wrong_unit else "bad-value", error)
+        return None
+
+
+def build_signs(words: Vocabulary) -> None:
+    """Every sign that is whole."""
+    for name, view in words.declared["signs"].items():
+        sign = _sign(name, view, words)
+        if sign is not None and view.whole:
+            words.signs[name] = sign
+
+
+def _sign(name: str, view: View, words: Vocabulary) -> Sign | None:
+    sources = words.cited(view)
+    kind_text, effort = view.text("kind"), view.text("effort")
+    if not kind_text or not effort:
+        return None
+    kind = Kind.CHOICE if kind_text == "yes-no" else Kind(kind_text)
+    span = _sign_range(kind, view)
+    choices = YES_NO if kind_text == "yes-no" else _choices(name, kind, view, words)
+    if kind_text == "yes-no" and (own := view.within("choices")) is not None:
+        choices = _yes_no(own)
+    if span is None or choices is None:
+        return None
+    about, share = _margin(kind, view)
+    return Sign(
+        name=name,
+        kind=kind,
+        ask=view.text("ask"),
+        look=view.text("look"),
+        effort=Effort(effort),
+        low=span.low,
+        high=span.high,
+        choices=choices,
+        unit=view.text("unit"),
+        about=about,
+        about_share=share,
+        usual=_usual(name, choices, view),
+        sources=sources,
+        place=view.place,
+    )
+
+
+def _sign_range(kind: Kind, view: View) -> Span | None:
+    """The domain of a sign; a choice has none, and stands at 0..0."""
+    if kind is Kind.CHOICE:
+        return Span(0, 0)
+    written = view.get("days_ago" if kind is Kind.DATE else "range")
+    return written and _range(Kind.NUMBER if kind is Kind.DATE else kind, written)
+
+
+def _choices(name: str, kind: Kind, view: View, words: Vocabulary) -> Mapping[str, str] | None:
+    """The choices of a sign with their meaning; empty for other kinds, None where they cannot be made out."""
+    if kind is not Kind.CHOICE:
+        return {}
+    own, table = view.within("choices"), view.get("choices_from")
+    if own is None and table is None:
+        if not view.has("choices_from"):
+            message = f"The sign {quoted(name)} is a choice but has no choices."
+            view.note("missing-key", message, "Add choices: {name: meaning, …}, or choices_from: a table.", at_key=True)
+        return None
+    if own is not None and table is not None:
+        message = f"The sign {quoted(name)} has both its own choices and those of a table."
+        table.note("mixed-kinds", message, "Delete choices, or choices_from.", at_key=True)
+        return None
+    if own is not None:
+        return {choice: meaning.written for choice, meaning in own.entries()} if own.whole else None
+    assert table is not None
+    if not words.knows("tables", table.written, table) or table.written not in words.tables:
+        return None
+    return {row.name: row.named for row in words.tables[table.written].rows.values()}
+
+
+def _yes_no(own: View) -> Mapping[str, str] | None:
+    """The author's own meanings of yes and no."""
+    meanings = {choice: meaning.written for choice, meaning in own.entries()}
+    if sorted(meanings) != sorted(YES_NO):
+        own.note(
+            "bad-value", "A yes-no sign has just the choices yes and no.", "Write {yes: …, no: …}, or kind: choice."
+        )
+        return None
+    return meanings if own.whole else None
+
+
+def _margin(kind: Kind, view: View) -> tuple[float, float]:
+    written = view.get("about")
+    if written is None:
+        return USUAL_MARGIN[kind]
+    try:
+        return margin_of(kind, written.written)
+    except NotAValue as error:
+        written.refuse("wrong-unit" if has_wrong_unit(kind, written.written) else "bad-value", error)
+        return USUAL_MARGIN[kind]
+
+
+def _usual(name: str, choices: Mapping[str, str], view: View) -> dict[str, float]:
+    usual = view.get("usual")
+    weights: dict[str, float] = {}
+    for choice, weight in usual.entries() if usual else ():
+        if choice not in choices:
+            message = f"The sign {quoted(name)} has no choice {quoted(choice)}."
+            weight.note("unknown-choice", message, instead(choice, choices), at_key=True)
+        else:
+            weights[choice] = plain_number(weight.written)
+    return weights
+
+
+def build_measures(words: Vocabulary) -> None:
+    """Every measure that is whole."""
+    for name, view in words.declared["measures"].items():
+        measure = _measure(name, view, words)
+        if measure is not None and view.whole:
+            words.measures[name] = measure
+
+
+def _measure(name: str, view: View, words: Vocabulary) -> Measure | None:
+    if view.has("lookup"):
+        found = _lookup(view, words)
+        how, span = found if found else (None, None)
+    else:
+        how = _since(view, words) or _until(view)
+        written = view.get("range")
+        span = _range(Kind.NUMBER, written) if written else None
+    if how is None or span is None:
+        return None
+    return Measure(name, view.text("says"), how, span.low, span.high, view.text("unit") or "days", view.place)
+
+
+def _since(view: View, words: Vocabulary) -> DaysSince | None:
+    named = view.get("days_since")
+    if named is None or not words.knows("signs", named.written, named):
+        return None
+    sign = words.signs.get(named.written)
+    if sign is not None and sign.kind is not Kind.DATE:
+        dates = [each.name for each in words.signs.values() if each.kind is Kind.DATE]
+        named.note("wrong-kind", f"Days are counted from a date, and {quoted(sign.name)} is none.", instead("", dates))
+    return DaysSince(named.written)
+
+
+def _until(view: View) -> DaysUntil | None:
+    named = view.get("days_until")
+    return DaysUntil(named.written) if named is not None and is_garden_date(named) else None
+
+
+def is_garden_date(named: View) -> bool:
+    """Whether the text is one of the garden's own dates; where not, the problem is noted."""
+    if named.written in GARDEN_DATES:
+        return True
+    hint = instead(named.written, GARDEN_DATES)
+    named.note("unknown-garden-date", f"The garden has no date {quoted(named.written)}.", hint)
+    return False
+
+
+def _lookup(view: View, words: Vocabulary) -> tuple[Lookup, Span] | None:
+    sign_view, table_view, column_view = view.get("lookup"), view.get("table"), view.get("column")
+    sign = sign_view and words.knows("signs", sign_view.written, sign_view) and words.signs.get(sign_view.written)
+    table = (
+        table_view and words.knows("tables", table_view.written, table_view) and words.tables.get(table_view.written)
+    )
+    if not sign or not table or not sign_view or not column_view:
+        return None
+    if not set(sign.choices) or not set(sign.choices) <= set(table.rows):
+        message = f"The choices of {quoted(sign.name)} are not rows of the table {quoted(table.name)}."
+        sign_view.note("wrong-kind", message, f"Give {sign.name} the line choices_from: {table.name}.")
+        return None
+    columns = list(next(iter(table.rows.values())).values)
+    if any(column_view.written not in row.values for row in table.rows.values()):
+        if column_view.written not in columns:
+            message = f"The table {quoted(table.name)} has no column {quoted(column_view.written)}."
+            hint = instead(column_view.written, columns) or f"Add it to every row: {listed(list(table.rows))}."
+            column_view.note("unknown-column", message, hint)
+        return None
+    return Lookup(sign.name, table.name, column_view.written), hull(table.column(column_view.written).values())
