@@ -10,15 +10,14 @@ from pathlib import Path
 from assistant.cases import read_case, rulebook_of
 from assistant.cli.failures import UsageError
 from assistant.cli.visiting import SHIPPED
-from assistant.model.case import Case, FrostDates, Garden, MonthDay
+from assistant.model.case import Case
 from assistant.model.quantities import Kind, NotAValue, Units, parse_date
 from assistant.model.readings import Span
 from assistant.model.rules import Rulebook
 from assistant.rulebook import read_rulebook, shipped_folder
 from assistant.season import Visit
 
-DEMO_DAY = date(2031, 10, 4)
-DEMO_GARDEN = Garden({"first_frost": FrostDates(MonthDay(10, 8), MonthDay(10, 20), MonthDay(11, 2))})
+DEMO_CASE = Path(__file__).parents[1] / "tui" / "demo-garden.yaml"
 
 
 def start(options: argparse.Namespace) -> tuple[Visit, Path]:
@@ -40,9 +39,9 @@ def new_visit(rulebook: str, on: date, units: str | None) -> Visit:
 
 
 def demo_visit() -> Visit:
-    """An invented garden in early October, with its usual frost dates and nothing else known."""
-    book = read_rulebook(SHIPPED)
-    return Visit(book, Case(title="An invented garden", rulebook=SHIPPED, on=DEMO_DAY, garden=DEMO_GARDEN))
+    """The invented garden that the demo on the screen shows as well."""
+    case = read_case(DEMO_CASE)
+    return Visit(rulebook_of(case), case)
 
 
 def new_file(on: date) -> Path:
