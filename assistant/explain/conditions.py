@@ -50,17 +50,17 @@ def condition_words(rulebook: Rulebook, condition: Condition, units: Units) -> s
         case CantTell(name):
             return f"{name_words(rulebook, name)} can't be told"
         case Concluded(finding, values):
-            return f"{name_words(rulebook, finding)} {' or '.join(sorted(values))}"
+            return f"{name_words(rulebook, finding)} {' or '.join(sorted(values)).replace('-', ' ')}"
 
 
-def first_obstacles(derivation: Derivation, condition: Condition, units: Units) -> list[tuple[str, str, Truth]]:
-    """The parts that keep a condition from holding: (reading or finding, words, false or open).
+def first_obstacles(derivation: Derivation, condition: Condition, units: Units) -> list[tuple[str, str]]:
+    """The parts that keep a condition from holding, each as the reading or finding it looks at and its words.
 
     The parts that are false, where there are any, since they alone decide; otherwise the open ones.
     """
     obstacles = list(_obstacles(derivation, condition, units))
-    false = [obstacle for obstacle in obstacles if obstacle[2] is Truth.FALSE]
-    return false or obstacles
+    false = [(name, words) for name, words, state in obstacles if state is Truth.FALSE]
+    return false or [(name, words) for name, words, _ in obstacles]
 
 
 def _obstacles(derivation: Derivation, condition: Condition, units: Units) -> Iterator[tuple[str, str, Truth]]:

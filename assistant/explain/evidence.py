@@ -16,7 +16,7 @@ def firings_behind(derivation: Derivation) -> tuple[Firing, ...]:
 
     Where rules disagree over the advice, everything that speaks for any side.
     """
-    given = (derivation.advice,) if derivation.advice else derivation.knowledge.concluded.get(ADVICE, ())
+    given = (derivation.advice,) if derivation.advice else derivation.advice_given
     waiting = [(ADVICE, value) for value in given]
     behind: set[str] = set()
     while waiting:

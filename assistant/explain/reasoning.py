@@ -27,10 +27,9 @@ class Reason:
 def reasoning(verdict: Verdict, units: Units = Units.US) -> Reason:
     """The whole reasoning behind a verdict, from its headline down to each answer and source."""
     derivation = verdict.derivation
-    given = derivation.knowledge.concluded.get(ADVICE, frozenset())
-    order = [advice for advice in derivation.rulebook.advice if advice in given]
+    speaking = (verdict.advice,) if verdict.advice else derivation.advice_given
     children = [
-        _firing(derivation, firing, units) for advice in order for firing in derivation.firings_for(ADVICE, advice)
+        _firing(derivation, firing, units) for advice in speaking for firing in derivation.firings_for(ADVICE, advice)
     ]
     children += [_disagreement(derivation.rulebook, found) for found in disagreements(derivation)]
     children += [_caution(derivation.rulebook, found) for found in cautions(derivation)]
@@ -61,17 +60,18 @@ def _rule_not_winning(derivation: Derivation, rule: Rule, units: Units) -> Reaso
         return Reason("rule", rule.says, f"it holds, but more pressing advice wins ({rule.name}, {rule.place})")
     word = "it cannot hold" if state is Truth.FALSE else "not enough is known"
     obstacles = tuple(
-        _leaf_reason(derivation, name, f"{words}: {found.value}", units)
-        for name, words, found in first_obstacles(derivation, rule.when, units)
+        _obstacle(derivation, name, words, units) for name, words in first_obstacles(derivation, rule.when, units)
     )
     return Reason("rule", rule.says, f"{word} ({rule.name}, {rule.place})", obstacles)
 
 
-def _leaf_reason(derivation: Derivation, name: str, words: str, units: Units) -> Reason:
+def _obstacle(derivation: Derivation, name: str, needs: str, units: Units) -> Reason:
+    """What the rule needs there, and what is known instead."""
     if name in derivation.known:
         known = known_words(derivation.rulebook, name, derivation.known[name], units)
-        return Reason("answer", words, f"{name_words(derivation.rulebook, name)}: {known}")
-    return Reason("finding", words)
+    else:
+        known = " and ".join(sorted(derivation.knowledge.concluded.get(name, ()))) or "not concluded"
+    return Reason("answer", f"needs {needs}", f"{name_words(derivation.rulebook, name)}: {known.replace('-', ' ')}")
 
 
 def _firing(derivation: Derivation, firing: Firing, units: Units) -> Reason:
@@ -112,9 +112,7 @@ def _sources(rulebook: Rulebook, codes: tuple[str, ...]) -> list[Reason]:
 
 
 def _disagreement(rulebook: Rulebook, found: Disagreement) -> Reason:
-    sides = tuple(
-        Reason("step", side.says, children=tuple(_sources(rulebook, side.sources))) for side in found.sides
-    )
+    sides = tuple(Reason("step", side.says, children=tuple(_sources(rulebook, side.sources))) for side in found.sides)
     return Reason("disagreement", found.about, f"Here: {found.taken}", sides)
 
 

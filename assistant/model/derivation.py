@@ -9,7 +9,7 @@ from enum import Enum
 
 from assistant.model.conditions import Knowledge
 from assistant.model.readings import Known
-from assistant.model.rules import Rule, Rulebook
+from assistant.model.rules import ADVICE, Rule, Rulebook
 
 
 @dataclass(frozen=True)
@@ -51,6 +51,12 @@ class Derivation:
     def fired(self) -> tuple[str, ...]:
         """The names of the rules that fired, in order."""
         return tuple(firing.rule.name for firing in self.firings)
+
+    @property
+    def advice_given(self) -> tuple[str, ...]:
+        """Every piece of advice that some rule gave, in the rulebook's order."""
+        given = {firing.rule.value for firing in self.firings if firing.rule.concludes == ADVICE}
+        return tuple(advice for advice in self.rulebook.advice if advice in given)
 
     def firings_for(self, conclusion: str, value: str) -> tuple[Firing, ...]:
         """The firings that gave a finding, or the advice, that value."""
