@@ -1,0 +1,43 @@
+"""The interview and the verdict on the screen; the only room that knows Textual.
+
+Textual is imported when a visit is opened, so naming this room costs nothing.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from assistant.season import Visit
+
+DEMO_CASE = Path(__file__).with_name("demo-garden.yaml")
+
+
+def open_visit(visit: Visit, save_to: Path) -> None:
+    """Asks and advises on the whole screen until the grower leaves; the case is saved after every answer.
+
+    When the last answers could not be saved, they are printed on leaving, so nothing is lost.
+    """
+    from assistant.tui.app import DigDay
+    from assistant.tui.sitting import Sitting
+
+    sitting = Sitting(visit, save_to)
+    DigDay(sitting).run()
+    sitting.print_what_is_unsaved()
+
+
+def open_demo() -> None:
+    """The same on an invented garden, in a scratch file that is gone afterwards."""
+    from shutil import copyfile
+    from tempfile import TemporaryDirectory
+
+    from assistant.cases import read_case
+    from assistant.rulebook import read_rulebook
+    from assistant.season import Visit
+
+    with TemporaryDirectory(prefix="digday-demo-") as scratch:
+        case_file = Path(scratch) / DEMO_CASE.name
+        copyfile(DEMO_CASE, case_file)
+        case = read_case(case_file)
+        open_visit(Visit(read_rulebook(case.rulebook), case), case_file)

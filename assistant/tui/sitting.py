@@ -1,0 +1,138 @@
+"""One sitting over a case: the visit as it stands, which page is open, and whether the file holds it all.
+
+Plain Python, so that what the screens do can be tried without a screen.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from assistant.model.case import Case
+from assistant.model.place import BadInput
+from assistant.model.signs import Sign
+
+if TYPE_CHECKING:
+    from assistant.model.derivation import Verdict
+    from assistant.season import Visit
+
+Save = Callable[[Case, Path], None]
+
+
+@dataclass(frozen=True)
+class Standing:
+    """A visit with what it asks next and advises so far, each worked out once and only when looked at."""
+
+    visit: Visit
+
+    @cached_property
+    def next_question(self) -> Sign | None:
+        """What is asked next; None when nothing left would change the advice."""
+        return self.visit.next_question()
+
+    @cached_property
+    def verdict(self) -> Verdict:
+        """The advice as far as the answers carry it."""
+        return self.visit.verdict()
+
+
+class Sitting:
+    """The grower's place in the interview; every change of an answer is written to the file at once."""
+
+    def __init__(self, visit: Visit, save_to: Path, save: Save | None = None) -> None:
+        self.now = Standing(visit)
+        self.before: Standing | None = None
+        self.save_to = save_to
+        self.trouble = ""
+        self._save = save or _save_case
+        self._reopened: str | None = None
+
+    @property
+    def visit(self) -> Visit:
+        """The visit with every answer so far."""
+        return self.now.visit
+
+    @property
+    def question(self) -> Sign | None:
+        """The question whose page is open; None when the advice is due."""
+        if self._reopened is not None:
+            return self.visit.rulebook.signs[self._reopened]
+        return self.now.next_question
+
+    @property
+    def is_reopened(self) -> bool:
+        """Whether the open page is one that was answered before."""
+        return self._reopened is not None
+
+    def answer(self, text: str) -> None:
+        """Takes the answer to the open page, saves, and moves on. Raises `NotAValue`; then nothing has changed."""
+        sign = self.question
+        assert sign is not None, "only an open page can be answered"
+        self._move_to(self.visit.answer(sign.name, text))
+
+    def forget(self, sign_name: str) -> None:
+        """Rubs an answer out, as if it had never been asked, and saves."""
+        self._move_to(self.visit.forget(sign_name))
+
+    def reopen(self, sign_name: str) -> None:
+        """Opens the page of an earlier answer, which stands until another is given."""
+        self._reopened = sign_name
+
+    def step_back(self) -> bool:
+        """Opens the page before the open one; False on the first page."""
+        answered = self.visit.answered
+        here = answered.index(self._reopened) if self._reopened in answered else len(answered)
+        if here == 0:
+            return False
+        self._reopened = answered[here - 1]
+        return True
+
+    def go_on(self) -> None:
+        """Leaves an earlier page as it was, back to the question that is due."""
+        self._reopened = None
+
+    @property
+    def moved_from(self) -> str | None:
+        """The headline before the last change, when the advice is another one now."""
+        if self.before is None or self.before.verdict.headline == self.now.verdict.headline:
+            return None
+        return self.before.verdict.headline
+
+    def save(self) -> None:
+        """Writes the case to its file; what stands in the way becomes `trouble`, one sentence."""
+        try:
+            self._save(self.visit.case, self.save_to)
+        except OSError as error:
+            reason = (error.strerror or str(error)).lower()
+            self.trouble = self._not_saved(reason)
+        except BadInput as error:
+            self.trouble = self._not_saved(error.problems[0].message)
+        else:
+            self.trouble = ""
+
+    def _not_saved(self, reason: str) -> str:
+        return f"Not saved to {self.save_to}: {reason}. Your answers are kept here; the next one tries again."
+
+    def print_what_is_unsaved(self) -> None:
+        """After the screen has closed: the case as text, when its file could not be written."""
+        if not self.trouble:
+            return
+        from assistant.cases import case_text
+
+        print(f"{self.save_to} could not be written; this is the case to keep:", file=sys.stderr)
+        print(case_text(self.visit.case))
+
+    def _move_to(self, visit: Visit) -> None:
+        self.before, self.now = self.now, Standing(visit)
+        self._reopened = None
+        self.save()
+
+
+def _save_case(case: Case, path: Path) -> None:
+    from assistant.cases import save_case
+
+    save_case(case, path)

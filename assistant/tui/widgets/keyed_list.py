@@ -1,0 +1,168 @@
+"""A list whose every row has one key; arrows and Enter work too."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from string import ascii_lowercase
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.reactive import reactive
+from textual.widgets import Static
+
+COMMAND_LETTERS = frozenset("bkpqvwx")
+ROW_KEYS = "123456789" + "".join(letter for letter in ascii_lowercase if letter not in COMMAND_LETTERS)
+_WIDEST_LABEL = 30
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row: its key, a short label, and more words beside it. `value` comes back when it is picked.
+
+    A row set apart has some room above it.
+    """
+
+    key: str
+    label: str
+    words: str
+    value: str
+    ticked: bool = False
+    apart: bool = False
+
+
+def key_cap(key: str) -> Content:
+    """A key as it is drawn everywhere."""
+    return Content.styled(f" {key} ".replace(" ", "\N{NO-BREAK SPACE}"), "bold $ink on $tab")
+
+
+class KeyedRow(Horizontal):
+    """A row on the page; a click picks it."""
+
+    @dataclass
+    class Clicked(Message):
+        """The row was clicked."""
+
+        row: Row
+
+    def __init__(self, row: Row, label_width: int) -> None:
+        super().__init__()
+        self.row = row
+        self._label_width = label_width
+        self._mark = Static(classes="mark", markup=False)
+        self.set_class(row.apart, "-apart")
+
+    def compose(self) -> ComposeResult:
+        """Mark, key, label and words; the words wrap under themselves."""
+        label = Static(self.row.label, classes="label", markup=False)
+        yield self._mark
+        yield Static(key_cap(self.row.key), classes="key")
+        yield label
+        if self.row.words:
+            label.styles.width = self._label_width + 2
+            yield Static(self.row.words, classes="words", markup=False)
+
+    def show_mark(self, *, here: bool, ticked: bool | None) -> None:
+        """The arrow for the row that Enter takes, and a box (or a tick) for what is marked."""
+        tick = "  " if ticked is None else "✓ " if ticked else "· "
+        self._mark.update(("›" if here else " ") + tick)
+        self.set_class(here, "-here")
+        self.set_class(bool(ticked), "-ticked")
+
+    def on_click(self) -> None:
+        """A click is as good as the key."""
+        self.post_message(self.Clicked(self.row))
+
+
+class KeyedList(Vertical, can_focus=True):
+    """Rows picked by their key, by arrows and Enter, or by a click."""
+
+    here: reactive[int | None] = reactive(None, init=False)
+
+    @dataclass
+    class Picked(Message):
+        """A row was picked."""
+
+        sender: KeyedList
+        row: Row
+
+    def __init__(self, rows: Sequence[Row], *, marking: bool = False, focusable: bool = True) -> None:
+        super().__init__()
+        self.can_focus = focusable
+        self.rows = tuple(rows)
+        self._marking = marking
+        width = max((len(row.label) for row in self.rows if row.words), default=0)
+        self._widgets = tuple(KeyedRow(row, min(width, _WIDEST_LABEL)) for row in self.rows)
+        self._marked = {row.value for row in self.rows if row.ticked}
+
+    def compose(self) -> ComposeResult:
+        """The rows in order."""
+        yield from self._widgets
+
+    def on_mount(self) -> None:
+        """Starts at the first ticked row, so that Enter keeps an earlier answer."""
+        ticked = [index for index, row in enumerate(self.rows) if row.ticked]
+        self.set_reactive(KeyedList.here, ticked[0] if ticked else None)
+        self._show_marks()
+
+    @property
+    def current(self) -> Row | None:
+        """The row that Enter takes."""
+        return None if self.here is None else self.rows[self.here]
+
+    @property
+    def marked(self) -> tuple[str, ...]:
+        """The values of the marked rows, in order."""
+        return tuple(row.value for row in self.rows if row.value in self._marked)
+
+    def mark(self, value: str) -> None:
+        """Marks a row, or takes the mark away."""
+        self._marked ^= {value}
+        self._show_marks()
+
+    def on_key(self, event: events.Key) -> None:
+        """A row's own key picks it; arrows move, Enter picks the row that the arrow points at."""
+        if event.key in ("up", "down"):
+            self._step(1 if event.key == "down" else -1)
+        elif event.key == "enter" and self.current is not None and not self._marking:
+            self.post_message(self.Picked(self, self.current))
+        elif not self._pick_by_key(event.character or event.key):
+            return
+        event.stop()
+
+    def on_keyed_row_clicked(self, clicked: KeyedRow.Clicked) -> None:
+        """Passes a click on."""
+        clicked.stop()
+        self.post_message(self.Picked(self, clicked.row))
+
+    def watch_here(self) -> None:
+        """Moves the arrow."""
+        self._show_marks()
+        if self.here is not None:
+            self._widgets[self.here].scroll_visible(animate=False)
+
+    def _pick_by_key(self, key: str) -> bool:
+        for row in self.rows:
+            if key == row.key or (key.isalpha() and key.lower() == row.key):
+                self.post_message(self.Picked(self, row))
+                return True
+        if key == "space" or key == " ":
+            if self.current is not None:
+                self.post_message(self.Picked(self, self.current))
+            return True
+        return False
+
+    def _step(self, by: int) -> None:
+        last = len(self.rows) - 1
+        if self.here is None:
+            self.here = 0 if by > 0 else last
+        else:
+            self.here = min(max(self.here + by, 0), last)
+
+    def _show_marks(self) -> None:
+        for index, (row, widget) in enumerate(zip(self.rows, self._widgets, strict=True)):
+            ticked = row.value in self._marked
+            widget.show_mark(here=index == self.here, ticked=ticked if self._marking or ticked else None)

@@ -1,0 +1,51 @@
+"""The line that an answer is written on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual import events
+from textual.message import Message
+from textual.widgets import Input
+
+from assistant.tui.widgets.keyed_list import COMMAND_LETTERS
+from assistant.tui.wording import toggle_about
+
+
+class ValueLine(Input):
+    """An input that leaves the command letters to the page until writing has begun.
+
+    No value begins with one of those letters, but some hold them, such as "3 weeks ago".
+    """
+
+    @dataclass
+    class CantTellWanted(Message):
+        """The key for *can't tell* was pressed."""
+
+    def __init__(self, written: str = "") -> None:
+        super().__init__(value=written, select_on_focus=False)
+        self._written = written
+
+    def on_key(self, event: events.Key) -> None:
+        """Takes the keys of its own, and hands command letters on while nothing is written."""
+        if event.key in ("tab", "tilde") or event.character == "~":
+            self.toggle_about()
+        elif event.character == "?":
+            self.post_message(self.CantTellWanted())
+        elif self._is_command(event):
+            # A key without a character is no writing, so the input lets it rise to the page's bindings.
+            event.character = None
+            return
+        else:
+            return
+        event.prevent_default()
+        event.stop()
+
+    def toggle_about(self) -> None:
+        """Puts "about" before what is written, or takes it away."""
+        self.value = toggle_about(self.value)
+        self.cursor_position = len(self.value)
+
+    def _is_command(self, event: events.Key) -> bool:
+        untouched = self.value == self._written
+        return untouched and (event.character or "").lower() in COMMAND_LETTERS
