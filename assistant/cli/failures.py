@@ -26,7 +26,7 @@ def failure_text(error: Exception) -> str:
 
 def problems_text(error: BadInput) -> str:
     """Every problem of an input, one after the other."""
-    from assistant.rulebook.problems import render_problem
+    from assistant.rulebook import render_problem
 
     return "\n".join(render_problem(problem) for problem in error.problems)
 

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from assistant.explain import Reason
 
 STEP = 2  # columns a level stands further in
-_LABELS = {"source": "Source: ", "disagreement": "Disputed: ", "caution": "Mind: ", "step": "", "finding": "Found: "}
+_LABELS = {"source": "Source: ", "disagreement": "Disputed: ", "caution": "Mind: ", "step": ""}
 
 
 def reason_lines(reason: Reason, depth: int = 0) -> Iterator[Line]:

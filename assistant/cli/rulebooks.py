@@ -78,16 +78,13 @@ def run_show(options: argparse.Namespace) -> int:
 
 def run_schema(options: argparse.Namespace) -> int:
     """Print one JSON Schema, or write all of them where the rulebooks name them."""
-    from assistant.rulebook import schema_text, shipped_folder
+    from assistant.rulebook import schema_text, write_schemas
 
-    if not options.write:
+    if options.write:
+        for path in write_schemas():
+            say(f"wrote {path}")
+    else:
         print(schema_text(options.which), end="")
-        return 0
-    for which in SCHEMAS:
-        path = shipped_folder("rulebooks") / "_schema" / f"{which}.json"
-        path.parent.mkdir(exist_ok=True)
-        path.write_text(schema_text(which), encoding="utf-8")
-        say(f"wrote {path}")
     return 0
 
 
@@ -108,7 +105,7 @@ def run_check(options: argparse.Namespace) -> int:
 
 
 def _say_problems(names: tuple[str, ...], problems: list[Problem]) -> None:
-    from assistant.rulebook.problems import render_problem
+    from assistant.rulebook import render_problem
 
     for problem in problems:
         say(render_problem(problem))

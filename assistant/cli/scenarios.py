@@ -38,7 +38,7 @@ def run_cases(options: argparse.Namespace) -> int:
     if options.json:
         say_json(_report(results, unreadable))
     else:
-        write(_lines(results))
+        write(_lines(results, len(unreadable)))
     if unreadable:
         return 2
     return 1 if any(result.failures for result in results) else 0
@@ -58,13 +58,14 @@ def _run_each(paths: tuple[Path, ...]) -> tuple[list[CaseResult], list[BadInput]
     return results, unreadable
 
 
-def _lines(results: list[CaseResult]) -> Iterator[Line]:
+def _lines(results: list[CaseResult], unreadable: int) -> Iterator[Line]:
     failed = [result for result in results if result.failures]
     for result in failed:
         yield Line(f"{result.path}: {result.title}", "warning")
         for failure in result.failures:
             yield Line(failure, indent=2, bullet="- ")
-    yield Line(f"{_counted(len(results))} run, {len(failed)} failed.")
+    could_not = f", {unreadable} could not be read" if unreadable else ""
+    yield Line(f"{_counted(len(results))} run, {len(failed)} failed{could_not}.")
 
 
 def _counted(number: int) -> str:

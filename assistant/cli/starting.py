@@ -22,6 +22,8 @@ DEMO_CASE = Path(__file__).parents[1] / "tui" / "demo-garden.yaml"
 
 def start(options: argparse.Namespace) -> tuple[Visit, Path]:
     """The visit that the options ask for and the file it is saved to."""
+    if options.save and not options.save.absolute().parent.is_dir():
+        raise UsageError(f"the folder of --save {options.save} is not there; make it first.")
     if options.case:
         return _from_case(options)
     on = _day(options.on) or date.today()
