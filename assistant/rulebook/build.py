@@ -188,7 +188,8 @@ def _check_findings(rules: Sequence[Rule], cautions: dict[str, Caution], words: 
             if isinstance(leaf, Concluded) and not any((leaf.finding, value) in concluded for value in leaf.values):
                 assert when is not None
                 what = "advice" if leaf.finding == ADVICE else f"the finding {quoted(leaf.finding)}"
-                message = f"{quoted(name)} waits for {what} to be {' or '.join(sorted(leaf.values))}, which no rule concludes."
+                values = " or ".join(sorted(leaf.values))
+                message = f"{quoted(name)} waits for {what} to be {values}, which no rule concludes."
                 when.note("never-concluded", message, "Add a rule that concludes it, or take it out.", at_key=True)
 
 

@@ -179,13 +179,13 @@ def missing(entries: Collection[str], shape: Record) -> Iterator[tuple[str, Key]
 
 def chosen_form(node: Node, shape: Record) -> tuple[str, Form] | None:
     """The way in which a record's keys combine: the one its `by` key names, or the one of its first telling key."""
-    assert node.entries is not None
+    entries = node.entries or {}
     if shape.by:
-        teller = node.entries.get(shape.by)
+        teller = entries.get(shape.by)
         name = str(teller.data) if teller else ""
         return (name, shape.forms[name]) if name in shape.forms else None
-    fitting = [item for item in shape.forms.items() if set(item[1].required) & set(node.entries)]
-    return max(fitting, key=lambda item: len({*item[1].required, *item[1].optional} & set(node.entries)), default=None)
+    fitting = [item for item in shape.forms.items() if set(item[1].required) & set(entries)]
+    return max(fitting, key=lambda item: len({*item[1].required, *item[1].optional} & set(entries)), default=None)
 
 
 def accepts(shape: Shape, node: Node) -> bool:

@@ -411,7 +411,8 @@ CASE = Record(
                 "{vines: green}",
                 least=0,
             ),
-            f"What was seen: a value, 'about VALUE', LOW..HIGH, a list of choices, or: {CANT_TELL}. Leave out what was not asked.",
+            "What was seen: a value, 'about VALUE', LOW..HIGH, a list of choices, or the words can't tell. "
+            "Leave out what was not asked.",
         ),
         "test_dig": Key(
             Record(

@@ -73,7 +73,7 @@ def compose(text: str, file: str) -> tuple[Node | None, list[Problem]]:
 
 def _parser(text: str) -> _Parser:
     """libyaml's parser, or the slower one in plain Python where PyYAML was built without it."""
-    fast: Any = getattr(yaml, "CParser", None)
+    fast: Any = getattr(yaml, "CSafeLoader", None)
     parser: _Parser = fast(text) if fast is not None else yaml.SafeLoader(text)
     return parser
 
@@ -119,23 +119,23 @@ class _Builder:
             self._note(event, "tag", message, "Delete the tag; text and numbers need none.")
 
     def _scalar(self, event: yaml.ScalarEvent) -> None:
-        mark, parent = event.start_mark, self.opened[-1] if self.opened else None
+        line, column = _spot(event)
+        parent = self.opened[-1] if self.opened else None
         if parent is not None and parent.entries is not None and self.waiting[-1] is None:
             if event.value in parent.entries:
                 first = parent.entries[event.value].key_line
                 message = f"The key {quoted(event.value)} stands here a second time; the first is on line {first}."
                 self._note(event, "duplicate-key", message, "Delete one of the two, or merge them.")
-            self.waiting[-1] = (event.value, mark.line + 1, mark.column + 1)
+            self.waiting[-1] = (event.value, line, column)
         else:
             value = scalar(event.value) if event.implicit[0] else event.value
-            self._add(Node(value, mark.line + 1, mark.column + 1, 0, 0, None, None, event.value))
+            self._add(Node(value, line, column, 0, 0, None, None, event.value))
 
     def _open(self, event: yaml.CollectionStartEvent) -> None:
-        line, column = event.start_mark.line + 1, event.start_mark.column + 1
         if isinstance(event, yaml.MappingStartEvent):
-            node = Node({}, line, column, 0, 0, {}, None, "")
+            node = Node({}, *_spot(event), 0, 0, {}, None, "")
         else:
-            node = Node([], line, column, 0, 0, None, [], "")
+            node = Node([], *_spot(event), 0, 0, None, [], "")
         if len(self.opened) >= DEEPEST:
             self._stop(
                 event, "too-deep", f"Lists and mappings stand more than {DEEPEST} deep here.", "Write it flatter."
@@ -168,51 +168,41 @@ class _Builder:
         self._stop(event, "alias", "Anchors (&) and aliases (*) are not read here.", hint)
 
     def _note(self, event: yaml.Event, code: str, message: str, hint: str) -> None:
-        self.problems.append(Problem(code, _place(self.file, event.start_mark), message, hint))
+        self.problems.append(Problem(code, Place(self.file, *_spot(event)), message, hint))
 
     def _stop(self, event: yaml.Event, code: str, message: str, hint: str) -> None:
         self._note(event, code, message, hint)
         raise BadInput(self.problems)
 
 
-def _place(file: str, mark: yaml.Mark | None) -> Place:
-    return Place(file, mark.line + 1, mark.column + 1) if mark is not None else Place(file)
+def _spot(event: yaml.Event) -> tuple[int, int]:
+    mark: Any = event.start_mark
+    return mark.line + 1, mark.column + 1
 
 
 # What the parser says, and what an author can do about it.
+_CLOSE = "Close it, put commas between entries, and quote text that holds ? : , or a bracket."
+_INDENT = "Check its indent and quotes."
 _IN_PLAIN_WORDS = (
     ("mapping values are not allowed", "A colon stands where none can be.", "Put text that holds ': ' in quotes."),
     ("could not find expected ':'", "This line has no colon after its key.", "Write key: value."),
-    ("could not found expected ':'", "This line has no colon after its key.", "Write key: value."),
     ("'\\t' that cannot start", "A tab stands where a value or an indent should be.", "Indent with spaces."),
-    (
-        "cannot start any token",
-        "Nothing can start with this character.",
-        "Indent with spaces; quote text that starts with it.",
-    ),
+    ("cannot start any token", "Nothing can start with this character.", "Indent with spaces; quote other text."),
     ("unexpected end of stream", "The file ends inside quotes.", "Close the quotes."),
-    ("undefined alias", "An alias stands here.", "Write the value out."),
     ("undefined tag handle", "A tag stands here.", "Delete the tag; text and numbers need none."),
-    ("',' or '}'", "A brace that was opened before is not closed.", "Write } at its end, commas between entries, and quotes around text that holds ? : , or a brace."),
-    (
-        "',' or ']'",
-        "A bracket that was opened before is not closed.",
-        "Write ] at its end, commas between entries, and quotes around text that holds ? : , or a bracket.",
-    ),
-    ("did not find expected key", "This line does not fit the lines above it.", "Check its indent and quotes."),
-    ("expected <block end>", "This line does not fit the lines above it.", "Check its indent and quotes."),
-    (
-        "did not find expected '-'",
-        "This line does not fit the list above it.",
-        "Start each entry with '- ' at one indent.",
-    ),
+    ("',' or '}'", "A brace that was opened before is not closed.", _CLOSE),
+    ("',' or ']'", "A bracket that was opened before is not closed.", _CLOSE),
+    ("did not find expected key", "This line does not fit the lines above it.", _INDENT),
+    ("expected <block end>", "This line does not fit the lines above it.", _INDENT),
+    ("did not find expected '-'", "This line does not fit the list above it.", "Start each entry with '- '."),
 )
 
 
 def not_yaml(error: yaml.YAMLError, file: str) -> Problem:
     """A parser's complaint in plain words, at the spot it complains of."""
     said = str(getattr(error, "problem", None) or error)
-    place = _place(file, getattr(error, "problem_mark", None) or getattr(error, "context_mark", None))
+    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
+    place = Place(file, mark.line + 1, mark.column + 1) if mark else Place(file)
     for words, message, hint in _IN_PLAIN_WORDS:
         if words in said:
             return Problem("not-yaml", place, message, hint)

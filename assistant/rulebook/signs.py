@@ -108,7 +108,9 @@ def _sign_range(kind: Kind, view: View) -> Span | None:
     if kind is Kind.CHOICE:
         return Span(0, 0)
     written = view.get("days_ago" if kind is Kind.DATE else "range")
-    return written and _range(Kind.NUMBER if kind is Kind.DATE else kind, written)
+    if written is None:
+        return None
+    return _range(Kind.NUMBER if kind is Kind.DATE else kind, written)
 
 
 def _choices(name: str, kind: Kind, view: View, words: Vocabulary) -> Mapping[str, str] | None:
@@ -176,16 +178,19 @@ def build_measures(words: Vocabulary) -> None:
 
 
 def _measure(name: str, view: View, words: Vocabulary) -> Measure | None:
-    if view.has("lookup"):
-        found = _lookup(view, words)
-        how, span = found if found else (None, None)
-    else:
-        how = _since(view, words) or _until(view)
-        written = view.get("range")
-        span = _range(Kind.NUMBER, written) if written else None
-    if how is None or span is None:
+    found: tuple[DaysSince | DaysUntil | Lookup, Span] | None
+    found = _lookup(view, words) if view.has("lookup") else _counted(view, words)
+    if found is None:
         return None
+    how, span = found
     return Measure(name, view.text("says"), how, span.low, span.high, view.text("unit") or "days", view.place)
+
+
+def _counted(view: View, words: Vocabulary) -> tuple[DaysSince | DaysUntil, Span] | None:
+    how = _since(view, words) or _until(view)
+    written = view.get("range")
+    span = _range(Kind.NUMBER, written) if written else None
+    return None if how is None or span is None else (how, span)
 
 
 def _since(view: View, words: Vocabulary) -> DaysSince | None:

@@ -47,7 +47,7 @@ def _with_unit(kind: Kind, low: str, high: str) -> str:
 
 
 def margin_of(kind: Kind, text: str) -> tuple[float, float]:
-    """A margin, as a width on the program's scale and as a share of the value (one of them is 0). Raises `NotAValue`."""
+    """A margin, as a width on the program's scale and as a share of the value; one is 0. Raises `NotAValue`."""
     if kind is Kind.NUMBER and text.strip().endswith("%"):
         return 0.0, plain_number(text.strip()[:-1].strip()) / 100
     if kind is Kind.DATE:

@@ -1,4 +1,4 @@
-"""A checked file as the builder sees it: values that are whole, and a place to note what is wrong with their meaning."""
+"""A checked file as the builder sees it: values that are whole, and a way to note what is wrong with their meaning."""
 
 from __future__ import annotations
 

@@ -19,17 +19,18 @@ class _Dumper(yaml.SafeDumper):
     def ignore_aliases(self, data: object) -> bool:
         return True
 
-    def resolve(self, kind: type[yaml.Node], value: Any, implicit: Any) -> Any:
+    def resolve(self, kind: type[yaml.Node], value: str, implicit: tuple[bool, bool]) -> str:
         """The tag that our own reader would give a plain scalar."""
         if kind is yaml.ScalarNode and implicit[0]:
             return _TAGS[type(scalar(value))]
-        return super().resolve(kind, value, implicit)  # type: ignore[no-untyped-call]
+        return _COLLECTIONS.get(kind, _TAGS[str])
 
     def increase_indent(self, flow: bool = False, indentless: bool = False) -> None:
         super().increase_indent(flow, False)
 
 
-_TAGS = {
+_COLLECTIONS: dict[type, str] = {yaml.SequenceNode: "tag:yaml.org,2002:seq", yaml.MappingNode: "tag:yaml.org,2002:map"}
+_TAGS: dict[type, str] = {
     str: "tag:yaml.org,2002:str",
     int: "tag:yaml.org,2002:int",
     float: "tag:yaml.org,2002:float",
