@@ -59,7 +59,7 @@ class Maker:
             disagreements={},
             sources={},
         )
-        return replace(blank, rules=tuple(self._rules(blank, rules)), cautions=self._cautions(blank))
+        return replace(blank, rules=tuple(self.rules(blank, rules)), cautions=self._cautions(blank))
 
     def _signs(self) -> Iterator[Sign]:
         for number in range(self.random.randint(1, 3)):
@@ -72,11 +72,12 @@ class Maker:
             choices = dict.fromkeys(("low", "kind", "sid", "frost-blackened")[:size], "")
             yield Sign(f"choice {number}", Kind.CHOICE, "", "", Effort.DIG, choices=choices)
 
-    def _rules(self, rulebook: Rulebook, count: int) -> Iterator[Rule]:
+    def rules(self, rulebook: Rulebook, count: int) -> Iterator[Rule]:
+        """Rules that conclude findings and advice, each resting only on findings below its own."""
         names = list(rulebook.findings)
         for number in range(count):
             level = self.random.randint(0, len(names))
-            concludes = (names + [ADVICE])[level]
+            concludes = [*names, ADVICE][level]
             values = rulebook.advice if concludes == ADVICE else rulebook.findings[concludes].values
             value = self.random.choice(list(values))
             when = self.condition(rulebook, tuple(names[:level]), depth=3)

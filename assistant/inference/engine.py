@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import weakref
 from collections.abc import Callable, Mapping
-from contextlib import suppress
 from dataclasses import replace
 from itertools import count
 from threading import Lock
@@ -105,18 +104,13 @@ class Machine:
             self._host.assert_facts(name, [{"sid": session, **fact} for fact in ruleset.facts(state)])
             problem = self._host.get_state(name, session).get("exception")
         except Exception as error:
-            raise EngineFault(f"the rule engine failed: {error}") from error
-        finally:
-            self._forget(name, session)
+            said = getattr(error, "message", error)  # the library's own exceptions print only their arguments
+            raise EngineFault(f"the rule engine failed: {said}") from error
         *fired, last = self._host.fired or [""]
         if problem or last != END:
             raise EngineFault(f"the rule engine stopped early: {problem or 'rules were left waiting'}")
+        self._host.delete_state(name, session)
         return fired
-
-    def _forget(self, name: str, session: str) -> None:
-        """Deletes the session's state, which the library would keep for ever."""
-        with suppress(durable_rules_engine.error):  # nothing was stored if the engine failed early
-            self._host.delete_state(name, session)
 
     def close(self) -> None:
         """Frees the rulesets, which the library keeps outside Python's memory."""
@@ -134,7 +128,12 @@ def run(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Re
     `known` and `domains` hold every sign and measure. Raises `ValueError` for a rule too large
     to compile, and `EngineFault` when the engine did not finish.
     """
-    return machine_for(rulebook).run(rulebook, known, domains)
+    try:
+        return machine_for(rulebook).run(rulebook, known, domains)
+    except EngineFault:
+        # Deleting a half-built state can crash the process, so the whole machine is left behind.
+        _machines.pop(id(rulebook), None)
+        raise
 
 
 def machine_for(rulebook: Rulebook) -> Machine:
@@ -147,7 +146,9 @@ def machine_for(rulebook: Rulebook) -> Machine:
 
 
 def _drop(key: int) -> None:
-    _machines.pop(key).close()
+    machine = _machines.pop(key, None)
+    if machine is not None:
+        machine.close()
 
 
 def _firing(rule: Rule, branch: Branch, state: Knowledge) -> Firing:

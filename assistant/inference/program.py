@@ -107,7 +107,7 @@ class Program:
             reading = known.readings[name]
             assert isinstance(reading, Span), f"{name} is read off a table of spans"
             if hundredths(reading.low) not in lows or hundredths(reading.high) not in highs:
-                raise ValueError(f"{name} is {reading.low}..{reading.high}, which no row of its table gives")
+                raise ValueError(f"{name} is {reading.low:g}..{reading.high:g}, which no row of its table gives")
 
 
 def program_of(rulebook: Rulebook) -> Program:
