@@ -85,9 +85,9 @@ def _firing(derivation: Derivation, firing: Firing, units: Units) -> Reason:
 def _finding(derivation: Derivation, finding: str, value: str, units: Units) -> Reason:
     firings = derivation.firings_for(finding, value)
     found = derivation.rulebook.findings[finding]
-    text = f"{name_words(derivation.rulebook, finding)}: {value.replace('-', ' ')}"
-    children = tuple(_firing(derivation, firing, units) for firing in firings)
-    return Reason("finding", text, found.values.get(value, ""), children)
+    text = f"{found.says} {found.values[value].capitalize()}."
+    detail = f"{name_words(derivation.rulebook, finding)}: {value.replace('-', ' ')}"
+    return Reason("finding", text, detail, tuple(_firing(derivation, firing, units) for firing in firings))
 
 
 def _answer(derivation: Derivation, name: str, units: Units) -> Reason:
