@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import tempfile
 from collections.abc import Mapping
 from dataclasses import fields
 from datetime import date
@@ -66,6 +65,8 @@ def save_case(case: Case, path: Path) -> None:
 
     Raises `OSError`.
     """
+    import tempfile  # slow to load, and not needed to read a case
+
     descriptor, scratch = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
     try:
         with os.fdopen(descriptor, "w", encoding="utf-8") as file:

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import io
 import os
-import shutil
 import sys
-import textwrap
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TextIO
 
 WIDEST = 100  # lines longer than this are hard to read
 NARROWEST = 30
+NO_TERMINAL = 80  # how wide text is where nothing says how wide it should be
 
 @dataclass(frozen=True)
 class Line:
@@ -61,11 +60,24 @@ def say_json(data: object) -> None:
 
 def width() -> int:
     """How wide to wrap: the terminal's width within bounds, 80 where there is no terminal."""
-    return max(NARROWEST, min(WIDEST, shutil.get_terminal_size((80, 24)).columns))
+    return max(NARROWEST, min(WIDEST, _columns()))
+
+
+def _columns() -> int:
+    """What COLUMNS says, or else the terminal; `shutil` knows the same, but is slow to load."""
+    asked = os.environ.get("COLUMNS", "")
+    if asked.isdecimal() and int(asked) > 0:
+        return int(asked)
+    try:
+        return os.get_terminal_size(sys.stdout.fileno()).columns or NO_TERMINAL
+    except (OSError, ValueError):
+        return NO_TERMINAL
 
 
 def wrapped(line: Line, columns: int) -> str:
     """The paragraph wrapped, with its bullet hanging."""
+    import textwrap
+
     margin = " " * line.indent
     return textwrap.fill(
         clean(line.text),

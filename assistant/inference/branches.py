@@ -197,7 +197,7 @@ class Branch:
 
     def joined(self, other: Branch) -> Branch | None:
         """The branch that holds when both do; None when they exclude each other."""
-        tests = {_subject(test): test for test in self.tests}
+        tests = self.by_subject()
         for test in other.tests:
             subject = _subject(test)
             both = merge(tests[subject], test) if subject in tests else test
@@ -208,8 +208,11 @@ class Branch:
 
     def implies(self, other: Branch) -> bool:
         """Whether the other branch holds whenever this one does."""
-        mine = {_subject(test): test for test in self.tests}
-        return all(_subject(test) in mine and implies(mine[_subject(test)], test) for test in other.tests)
+        return _implied(self.by_subject(), other)
+
+    def by_subject(self) -> dict[tuple[bool, str], Test]:
+        """The tests by what they are about."""
+        return {_subject(test): test for test in self.tests}
 
     def holds(self, known: Knowledge) -> bool:
         """Whether all tests hold of what is known."""
@@ -224,11 +227,24 @@ def branch_of(test: Test) -> tuple[Branch, ...]:
 
 def absorbed(branches: Iterable[Branch]) -> tuple[Branch, ...]:
     """The branches without those that hold only when another one does, in the same order."""
-    kept: list[Branch] = []
+    kept: list[tuple[Branch, dict[tuple[bool, str], Test]]] = []
     for branch in branches:
-        if not any(branch.implies(other) for other in kept):
-            kept = [other for other in kept if not other.implies(branch)] + [branch]
-    return tuple(kept)
+        tests = branch.by_subject()
+        if not any(_implied(tests, other) for other, _ in kept):
+            kept = [(other, others) for other, others in kept if not _implied(others, branch)]
+            kept.append((branch, tests))
+    return tuple(branch for branch, _ in kept)
+
+
+def _implied(tests: dict[tuple[bool, str], Test], branch: Branch) -> bool:
+    """Whether a branch holds whenever these tests do."""
+    if len(branch.tests) > len(tests):
+        return False
+    for test in branch.tests:
+        mine = tests.get(_subject(test))
+        if mine is None or not implies(mine, test):
+            return False
+    return True
 
 
 def _subject(test: Test) -> tuple[bool, str]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable
-from difflib import get_close_matches
 
 NEAR = 0.7  # how alike two names must be (difflib ratio) before one is offered for the other
 LISTED = 8  # how many possible names a hint lists
@@ -32,6 +31,8 @@ def quoted(word: object) -> str:
 
 def near(word: str, names: Iterable[str]) -> str | None:
     """The name most like the word, when one is near enough to have been meant."""
+    from difflib import get_close_matches  # slow to load, and only needed when something is wrong
+
     return next(iter(get_close_matches(word[:CLIPPED], list(names), n=1, cutoff=NEAR)), None)
 
 

@@ -6,6 +6,7 @@ since milliseconds differ from machine to machine. Exit 1 when the ratio is abov
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 import tempfile
@@ -24,14 +25,20 @@ signs: {planted_on: about 2031-06-20, vines: green, recent_nights: 54 F, forecas
 ADVISE = "from assistant.cli import main; raise SystemExit(main())"
 
 
-def milliseconds(command: list[str]) -> float:
+def milliseconds(command: list[str], environment: dict[str, str]) -> float:
     """How long one process takes, from start to end."""
     start = time.perf_counter()
-    subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL, env=environment)
     return (time.perf_counter() - start) * 1000
 
 
-def measure(case: str) -> dict[str, float]:
+def compiled_in(folder: str) -> dict[str, str]:
+    """An environment in which byte code is kept, as on any user's second run, whatever this one says."""
+    kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    return {**kept, "PYTHONPYCACHEPREFIX": folder}
+
+
+def measure(case: str, environment: dict[str, str]) -> dict[str, float]:
     """The median of each command, taken in turns so that a busy moment hits all alike."""
     commands = {
         "bare interpreter": [sys.executable, "-c", "pass"],
@@ -41,9 +48,11 @@ def measure(case: str) -> dict[str, float]:
         "digday advise CASE --json": [sys.executable, "-c", ADVISE, "advise", case, "--json"],
     }
     taken: dict[str, list[float]] = {name: [] for name in commands}
+    for command in commands.values():
+        milliseconds(command, environment)
     for _ in range(ROUNDS):
         for name, command in commands.items():
-            taken[name].append(milliseconds(command))
+            taken[name].append(milliseconds(command, environment))
     return {name: median(times) for name, times in taken.items()}
 
 
@@ -52,7 +61,7 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder:
         case = Path(folder) / "case.yaml"
         case.write_text(CASE, encoding="utf-8")
-        medians = measure(sys.argv[1] if len(sys.argv) > 1 else str(case))
+        medians = measure(sys.argv[1] if len(sys.argv) > 1 else str(case), compiled_in(folder))
     base = medians["import yaml, durable.lang"]
     for name, taken in medians.items():
         print(f"{name:28} {taken:7.1f} ms  {taken / base:5.2f}x")
