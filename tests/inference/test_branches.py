@@ -120,10 +120,8 @@ def test_a_branch_that_another_covers_is_absorbed() -> None:
 
 
 def test_a_condition_with_too_many_alternatives_is_refused() -> None:
-    many = [AnyOf(tuple(Concluded("size", frozenset({size})) for size in SIZES))]
-    temperatures = AnyOf(
-        tuple(All((Compare("nights", Op.AT_LEAST, n), Compare("days", Op.AT_MOST, n))) for n in range(90))
-    )
+    sizes = AnyOf(tuple(Concluded("size", frozenset({size})) for size in SIZES))
+    both = (All((Compare("nights", Op.AT_LEAST, n), Compare("days", Op.AT_MOST, n))) for n in range(90))
     with pytest.raises(TooManyBranches, match="270 alternatives, more than 200"):
         branches_of(All((sizes, AnyOf(tuple(both)))), SMALL)
 
