@@ -129,7 +129,8 @@ def _vocabulary(views: Sequence[View]) -> Vocabulary:
         advice = view.within("advice")
         kinds = advice.within("kinds") if advice else None
         if kinds is not None:
-            words.declare("advice", kinds.entries())
+            # A second list of kinds is one problem, not one for each kind.
+            words.declare("advice", [item for item in kinds.entries() if item[0] not in words.declared["advice"]])
     return words
 
 

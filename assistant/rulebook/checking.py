@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from assistant.model.place import Place, Problem
 from assistant.rulebook.documents import Document
 from assistant.rulebook.grammar import NAMED
-from assistant.rulebook.names import instead, listed, quoted
+from assistant.rulebook.names import instead, listed, near, quoted
 from assistant.rulebook.nodes import Node
 from assistant.rulebook.shapes import Either, Form, Key, ListOf, Named, Names, Number, Record, Shape, Text, Value
 
@@ -107,15 +107,14 @@ class Checker:
 
     def _record(self, node: Node, shape: Record, what: str) -> None:
         assert node.entries is not None
+        absent = dict(missing(node.entries, shape))
         for name, child in node.entries.items():
             key = shape.keys.get(name, shape.others)
             if key is not None:
                 self.check(child, key.shape, quoted(name))
             else:
-                hint = instead(name, self._allowed(node, shape))
-                message = f"{what} has the key {quoted(name)}, which {shape.wanted} does not have."
-                self.note("unknown-key", self.document.at_key(child), message, hint)
-        for name, key in missing(node.entries, shape):
+                absent.pop(self._unknown_key(name, child, node, shape, what) or "", None)
+        for name, key in absent.items():
             message = f"{what} lacks the key {quoted(name)}."
             self.note(key.missing, self.document.at_key(node), message, f"Add {name}: {wanted(key.shape)}.")
         if shape.forms:
@@ -123,9 +122,12 @@ class Checker:
         if len(node.entries) < shape.least:
             self._too_few(node, shape.least, "key", "keys", shape, what)
 
-    def _allowed(self, node: Node, shape: Record) -> list[str]:
-        assert node.entries is not None
-        return [name for name in shape.keys if name not in node.entries]
+    def _unknown_key(self, name: str, child: Node, node: Node, shape: Record, what: str) -> str | None:
+        """Note a key that is none of the record's; the key it was probably meant for."""
+        allowed = [each for each in shape.keys if each not in (node.entries or {})]
+        message = f"{what} has the key {quoted(name)}, which {shape.wanted} does not have."
+        self.note("unknown-key", self.document.at_key(child), message, instead(name, allowed))
+        return near(name, allowed)
 
     def _form(self, node: Node, shape: Record, what: str) -> None:
         assert node.entries is not None
@@ -142,6 +144,7 @@ class Checker:
                 )
             return
         name, keys = form
+        another = f"write another {shape.by}" if shape.by else name
         for key in keys.required:
             if key not in node.entries:
                 message = f"{what} lacks the key {quoted(key)}, which goes with {quoted(name)}."
@@ -150,14 +153,16 @@ class Checker:
         for key in ruled - {*keys.required, *keys.optional}:
             if key in node.entries:
                 message = f"{what} has the key {quoted(key)}, which does not go with {quoted(name)}."
-                self.note("mixed-kinds", self.document.at_key(node.entries[key]), message, f"Delete {key}, or {name}.")
+                self.note(
+                    "mixed-kinds", self.document.at_key(node.entries[key]), message, f"Delete {key}, or {another}."
+                )
 
     def _too_few(self, node: Node, least: int, one: str, many: str, shape: Shape, what: str) -> None:
         message = f"{what} needs at least {least} {one if least == 1 else many}."
         self.note("too-few", self.document.at(node), message, _write(shape))
 
     def _wrong_type(self, node: Node, shape: Shape, what: str) -> None:
-        message = f"{what} must be {_type_wanted(shape)}, not {type_of(node)}."
+        message = f"{what} must be {_type_wanted(shape, node)}, not {type_of(node)}."
         hint = _write(shape)
         if isinstance(shape, Text) and node.written:
             hint = f'Write it in quotes: "{node.written}".' if not shape.words else instead(node.written, shape.words)
@@ -178,13 +183,13 @@ def missing(entries: Collection[str], shape: Record) -> Iterator[tuple[str, Key]
 
 
 def chosen_form(node: Node, shape: Record) -> tuple[str, Form] | None:
-    """The way in which a record's keys combine: the one its `by` key names, or the one of its first telling key."""
+    """The way in which a record's keys combine: named by the value of its `by` key, or else by one of its keys."""
     entries = node.entries or {}
     if shape.by:
         teller = entries.get(shape.by)
         name = str(teller.data) if teller else ""
         return (name, shape.forms[name]) if name in shape.forms else None
-    fitting = [item for item in shape.forms.items() if set(item[1].required) & set(entries)]
+    fitting = [item for item in shape.forms.items() if item[0] in entries]
     return max(fitting, key=lambda item: len({*item[1].required, *item[1].optional} & set(entries)), default=None)
 
 
@@ -231,14 +236,13 @@ def _write(shape: Shape) -> str:
     return f"Write {wanted(shape)}."
 
 
-def _type_wanted(shape: Shape) -> str:
-    """The type a shape asks for, after its own words where they do not name it."""
-    suffix = ""
-    if isinstance(shape, Text) and shape.wanted != "text":
-        suffix = ", as text"
-    elif isinstance(shape, (Names, Record)):
-        suffix = ", as a mapping"
-    return f"{shape.wanted}{suffix}"
+def _type_wanted(shape: Shape, node: Node) -> str:
+    """The type a shape asks for, in its own words and YAML's."""
+    if isinstance(shape, Text) and shape.wanted != "text" and node.data is not None:
+        return f"{shape.wanted}, as text"
+    if isinstance(shape, Names):
+        return f"a mapping of {shape.wanted}"
+    return f"{shape.wanted}, as a mapping" if isinstance(shape, Record) else shape.wanted
 
 
 def _inner(what: str) -> str:

@@ -10,11 +10,10 @@ from pathlib import Path
 
 from assistant.model.place import BadInput, Place, Problem, refuse
 from assistant.rulebook.names import quoted
-from assistant.rulebook.nodes import Node, Plain, compose
+from assistant.rulebook.nodes import LINE_ENDS, Node, Plain, compose
 
 BIGGEST = 1_000_000  # bytes in one file; far beyond any rulebook written by hand
 
-_LINE_ENDS = re.compile("\r\n|[\n\r\x85\u2028\u2029]")  # those YAML counts, so that lines have the same numbers
 _NOT_TEXT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
 _UTF16 = (b"\xff\xfe", b"\xfe\xff")
 
@@ -87,7 +86,7 @@ def load(path: Path) -> tuple[Document, list[Problem]]:
     file = str(path)
     raw = _bytes(path, file)
     text = _text(raw, file)
-    lines = tuple(_LINE_ENDS.split(text))
+    lines = tuple(LINE_ENDS.split(text))
     try:
         root, problems = compose(text, file)
     except BadInput as error:
@@ -154,5 +153,5 @@ def _not_text(file: str, before: str, character: str) -> BadInput:
 
 
 def _place_after(file: str, before: str) -> Place:
-    lines = _LINE_ENDS.split(before)
+    lines = LINE_ENDS.split(before)
     return Place(file, len(lines), len(lines[-1]) + 1)

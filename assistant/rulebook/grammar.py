@@ -14,8 +14,10 @@ SOURCE_ID = r"^[A-Za-z0-9][A-Za-z0-9_-]*$"
 
 SENTENCE = Text("a sentence")
 NAME_TEXT = Text("a name")
+RANGE_PATTERN = r"^.*[0-9.].*\.\.\s*[-+−]?[0-9.].*$"
+RANGE = Value("a range", "0..300", RANGE_PATTERN)
+BOUNDS = Value("a range", "0..7, or with its unit -20..100 F", RANGE_PATTERN)
 COUNT = Number("a whole number", "7", whole=True)
-RANGE = Value("a range", "0..300", r"^.*[0-9.].*\.\.\s*[-+]?[0-9.].*$")
 SOURCE_LIST = ListOf(Text("the name of a source", "R09"), "a list of sources", "[R09]")
 SOURCES = Either(
     (
@@ -125,7 +127,7 @@ SIGN = Record(
             "How often each choice is met, as weights.",
         ),
         "days_ago": Key(RANGE, "For a date: the earliest and latest it can be, in days before the visit."),
-        "range": Key(RANGE, "The lowest and highest it can be, with the unit."),
+        "range": Key(BOUNDS, "The lowest and highest it can be, with the unit."),
         "unit": Key(Text("a unit", "nights"), "What a plain number counts."),
         "about": Key(Value("a margin", "3 F, 7 or 5 %"), "How far 'about VALUE' reaches to either side."),
         "sources": Key(SOURCES, "Who says that this sign tells something."),
@@ -429,7 +431,7 @@ CASE = Record(
             "Hills dug up to look.",
         ),
         "expect": Key(EXPECT, "In scenarios: what must come of it."),
-        "sources": Key(SOURCES, f"In scenarios: who says so, or the words: {COMMON_PRACTICE}."),
+        "sources": Key(SOURCES, f"In scenarios: who says so, or the words: {COMMON_PRACTICE}.", missing="no-source"),
     },
     needs={"expect": ("sources",)},
 )

@@ -17,9 +17,11 @@ from assistant.model.place import BadInput, Place, Problem
 from assistant.rulebook.names import quoted
 
 DEEPEST = 40  # how many mappings and lists may stand inside each other
+_TOO_DEEP = (f"Lists and mappings stand more than {DEEPEST} deep here.", "Write it flatter.")
 
 Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | int | float | bool | None"
 
+LINE_ENDS = re.compile("\r\n|[\n\r\x85\u2028\u2029]")  # those YAML counts, so that lines have the same numbers
 _WHOLE = re.compile(r"[-+]?(?:0|[1-9][0-9]{0,14})")
 _DECIMAL = re.compile(r"[-+]?(?:0|[1-9][0-9]{0,14})\.[0-9]{1,15}")
 _WORDS: Mapping[str, bool | None] = {"": None, "~": None, "null": None, "true": True, "false": False}
@@ -67,7 +69,7 @@ def compose(text: str, file: str) -> tuple[Node | None, list[Problem]]:
         while not builder.done:
             builder.take(parser.get_event())
     except yaml.YAMLError as error:
-        raise BadInput([*builder.problems, not_yaml(error, file)]) from None
+        raise BadInput([*builder.problems, not_yaml(error, text, file)]) from None
     return builder.root, builder.problems
 
 
@@ -115,7 +117,7 @@ class _Builder:
         if event.anchor is not None:
             self._refuse_alias(event)
         if event.tag is not None:
-            message = f"The tag {quoted(event.tag)} asks for more than plain values."
+            message = f"The tag {quoted(_tag(event.tag))} asks for more than plain values."
             self._note(event, "tag", message, "Delete the tag; text and numbers need none.")
 
     def _scalar(self, event: yaml.ScalarEvent) -> None:
@@ -137,9 +139,7 @@ class _Builder:
         else:
             node = Node([], *_spot(event), 0, 0, None, [], "")
         if len(self.opened) >= DEEPEST:
-            self._stop(
-                event, "too-deep", f"Lists and mappings stand more than {DEEPEST} deep here.", "Write it flatter."
-            )
+            self._stop(event, "too-deep", *_TOO_DEEP)
         if self.opened and self.opened[-1].entries is not None and self.waiting[-1] is None:
             self._stop(event, "bad-key", "A list or mapping cannot be a key.", "Put braces or brackets in quotes.")
         self._add(node)
@@ -175,6 +175,11 @@ class _Builder:
         raise BadInput(self.problems)
 
 
+def _tag(tag: str) -> str:
+    """A tag as authors write it."""
+    return tag.replace("tag:yaml.org,2002:", "!!")
+
+
 def _spot(event: yaml.Event) -> tuple[int, int]:
     mark: Any = event.start_mark
     return mark.line + 1, mark.column + 1
@@ -186,8 +191,7 @@ _INDENT = "Check its indent and quotes."
 _IN_PLAIN_WORDS = (
     ("mapping values are not allowed", "A colon stands where none can be.", "Put text that holds ': ' in quotes."),
     ("could not find expected ':'", "This line has no colon after its key.", "Write key: value."),
-    ("'\\t' that cannot start", "A tab stands where a value or an indent should be.", "Indent with spaces."),
-    ("cannot start any token", "Nothing can start with this character.", "Indent with spaces; quote other text."),
+    ("cannot start any token", "Nothing can start with this character.", "Put text that starts with it in quotes."),
     ("unexpected end of stream", "The file ends inside quotes.", "Close the quotes."),
     ("undefined tag handle", "A tag stands here.", "Delete the tag; text and numbers need none."),
     ("',' or '}'", "A brace that was opened before is not closed.", _CLOSE),
@@ -198,11 +202,15 @@ _IN_PLAIN_WORDS = (
 )
 
 
-def not_yaml(error: yaml.YAMLError, file: str) -> Problem:
+def not_yaml(error: yaml.YAMLError, text: str, file: str) -> Problem:
     """A parser's complaint in plain words, at the spot it complains of."""
     said = str(getattr(error, "problem", None) or error)
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
     place = Place(file, mark.line + 1, mark.column + 1) if mark else Place(file)
+    if mark and LINE_ENDS.split(text)[mark.line][mark.column : mark.column + 1] == "\t":
+        return Problem("not-yaml", place, "A tab stands where a value or an indent should be.", "Indent with spaces.")
+    if "maximum nesting depth" in said:  # libyaml looks ahead, and may find brackets too deep before we do
+        return Problem("too-deep", place, *_TOO_DEEP)
     for words, message, hint in _IN_PLAIN_WORDS:
         if words in said:
             return Problem("not-yaml", place, message, hint)

@@ -6,6 +6,7 @@ from assistant.model.place import Problem
 from assistant.rulebook.names import visible
 
 WIDTH = 96  # the widest piece of a source line that is shown
+FITS = 88  # the last column that needs no shift to be shown
 BEFORE = 60  # how much of a long line is shown before the spot
 
 
@@ -23,7 +24,7 @@ def _marked_source(problem: Problem) -> list[str]:
         return []
     last = problem.place.line
     margin = len(str(last))
-    start = max(0, problem.place.column - 1 - BEFORE)
+    start = 0 if problem.place.column <= FITS else problem.place.column - 1 - BEFORE
     shown = [
         f"  {number:>{margin}} | {_piece(text, start)}".rstrip()
         for number, text in enumerate(problem.excerpt, start=last - len(problem.excerpt) + 1)

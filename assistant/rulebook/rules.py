@@ -141,10 +141,10 @@ def _counts(named: View, words: Vocabulary) -> bool:
     known = named.written in words.declared["signs"] or named.written in words.declared["measures"]
     if not known:
         message = f"No sign or measure is called {quoted(named.written)}."
-        named.note("unknown-measure", message, instead(named.written, words.numbers()))
+        named.note("unknown-measure", message, instead(named.written, words.numbers()) or "Write {days: 14}.")
     elif named.written in words.signs:
         message = f"{quoted(named.written)} is a {words.signs[named.written].kind.value} and counts no days."
-        named.note("wrong-kind", message, instead(named.written, words.numbers()))
+        named.note("wrong-kind", message, instead(named.written, words.numbers()) or "Write {days: 14}.")
     return False
 
 

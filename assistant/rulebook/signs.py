@@ -17,11 +17,11 @@ YES_NO = {"yes": "yes", "no": "no"}
 
 
 def build_tables(words: Vocabulary) -> None:
-    """Every table whose rows are whole."""
+    """Every table, as far as its rows can be made out."""
     for name, view in words.declared["tables"].items():
         rows = {row: _row(row, entry, words) for row, entry in view.entries()}
         _same_columns(view, rows)
-        if view.whole:
+        if rows:
             words.tables[name] = Table(name, rows)
 
 
@@ -65,17 +65,17 @@ def _range(kind: Kind, view: View) -> Span | None:
 
 
 def build_signs(words: Vocabulary) -> None:
-    """Every sign that is whole."""
+    """Every sign whose kind and domain can be made out."""
     for name, view in words.declared["signs"].items():
         sign = _sign(name, view, words)
-        if sign is not None and view.whole:
+        if sign is not None:
             words.signs[name] = sign
 
 
 def _sign(name: str, view: View, words: Vocabulary) -> Sign | None:
     sources = words.cited(view)
-    kind_text, effort = view.text("kind"), view.text("effort")
-    if not kind_text or not effort:
+    kind_text = view.text("kind")
+    if not kind_text:
         return None
     kind = Kind.CHOICE if kind_text == "yes-no" else Kind(kind_text)
     span = _sign_range(kind, view)
@@ -90,7 +90,7 @@ def _sign(name: str, view: View, words: Vocabulary) -> Sign | None:
         kind=kind,
         ask=view.text("ask"),
         look=view.text("look"),
-        effort=Effort(effort),
+        effort=Effort(view.text("effort") or Effort.GLANCE),
         low=span.low,
         high=span.high,
         choices=choices,
@@ -170,10 +170,10 @@ def _usual(name: str, choices: Mapping[str, str], view: View) -> dict[str, float
 
 
 def build_measures(words: Vocabulary) -> None:
-    """Every measure that is whole."""
+    """Every measure that can be made out."""
     for name, view in words.declared["measures"].items():
         measure = _measure(name, view, words)
-        if measure is not None and view.whole:
+        if measure is not None:
             words.measures[name] = measure
 
 
@@ -213,7 +213,7 @@ def is_garden_date(named: View) -> bool:
     """Whether the text is one of the garden's own dates; where not, the problem is noted."""
     if named.written in GARDEN_DATES:
         return True
-    hint = instead(named.written, GARDEN_DATES)
+    hint = f"Write one of: {listed(GARDEN_DATES)}."
     named.note("unknown-garden-date", f"The garden has no date {quoted(named.written)}.", hint)
     return False
 

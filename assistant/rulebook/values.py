@@ -27,7 +27,7 @@ def has_wrong_unit(kind: Kind, text: str) -> bool:
         plain_number(number, kind)
     except NotAValue as error:
         return "has the unit" in str(error)
-    return unit is None
+    return unit is None and kind in (Kind.TEMPERATURE, Kind.LENGTH)
 
 
 def range_of(kind: Kind, text: str) -> Span:
