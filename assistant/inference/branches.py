@@ -157,6 +157,7 @@ class FindingTest:
 
 
 Test = SpanTest | ChoiceTest | FindingTest
+BySubject = dict[tuple[bool, str], Test]
 
 
 def merge(first: Test, second: Test) -> Test | None:
@@ -208,9 +209,9 @@ class Branch:
 
     def implies(self, other: Branch) -> bool:
         """Whether the other branch holds whenever this one does."""
-        return _implied(self.by_subject(), other)
+        return _imply(self.by_subject(), other.by_subject())
 
-    def by_subject(self) -> dict[tuple[bool, str], Test]:
+    def by_subject(self) -> BySubject:
         """The tests by what they are about."""
         return {_subject(test): test for test in self.tests}
 
@@ -227,24 +228,18 @@ def branch_of(test: Test) -> tuple[Branch, ...]:
 
 def absorbed(branches: Iterable[Branch]) -> tuple[Branch, ...]:
     """The branches without those that hold only when another one does, in the same order."""
-    kept: list[tuple[Branch, dict[tuple[bool, str], Test]]] = []
+    kept: list[tuple[Branch, BySubject]] = []
     for branch in branches:
         tests = branch.by_subject()
-        if not any(_implied(tests, other) for other, _ in kept):
-            kept = [(other, others) for other, others in kept if not _implied(others, branch)]
+        if not any(_imply(tests, others) for _, others in kept):
+            kept = [(other, others) for other, others in kept if not _imply(others, tests)]
             kept.append((branch, tests))
     return tuple(branch for branch, _ in kept)
 
 
-def _implied(tests: dict[tuple[bool, str], Test], branch: Branch) -> bool:
-    """Whether a branch holds whenever these tests do."""
-    if len(branch.tests) > len(tests):
-        return False
-    for test in branch.tests:
-        mine = tests.get(_subject(test))
-        if mine is None or not implies(mine, test):
-            return False
-    return True
+def _imply(tests: BySubject, others: BySubject) -> bool:
+    """Whether the others hold whenever these tests do."""
+    return others.keys() <= tests.keys() and all(implies(tests[subject], other) for subject, other in others.items())
 
 
 def _subject(test: Test) -> tuple[bool, str]:
@@ -253,11 +248,15 @@ def _subject(test: Test) -> tuple[bool, str]:
 
 
 def _later(first: int | None, second: int | None) -> int | None:
-    return max((bound for bound in (first, second) if bound is not None), default=None)
+    if first is None or second is None:
+        return second if first is None else first
+    return max(first, second)
 
 
 def _sooner(first: int | None, second: int | None) -> int | None:
-    return min((bound for bound in (first, second) if bound is not None), default=None)
+    if first is None or second is None:
+        return second if first is None else first
+    return min(first, second)
 
 
 def _at_least_as_strict_from(mine: int | None, theirs: int | None) -> bool:
