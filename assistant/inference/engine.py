@@ -57,10 +57,9 @@ class Machine:
         self._names: dict[int, str] = {}
         self._runs = count(1)
         self._busy = Lock()
-        layers = [*self._program.layers, self._program.cautions]
-        for number, draft in enumerate(draft for layer in layers for draft in layer):
-            self._names[id(draft)] = f"ruleset {number}"
-            self._host.register_rulesets({self._names[id(draft)]: draft.closed()})
+        for number, ruleset in enumerate(self._program.rulesets):
+            self._names[id(ruleset)] = f"ruleset {number}"
+            self._host.register_rulesets({self._names[id(ruleset)]: ruleset.closed()})
 
     def run(self, rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Derivation:
         """Fires every layer and then the cautions; `run` of this module says the rest."""
@@ -71,9 +70,9 @@ class Machine:
         state = knowledge({name: item.reading for name, item in known.items()}, domains)
         self._program.check_lookups(state)
         firings: list[Firing] = []
-        for layer, rulesets in zip(rulebook.layers(), self._program.layers, strict=True):
-            held = self._held(rulesets, state)
-            firings += [_firing(rule, held[rule.name], state) for rule in layer if rule.name in held]
+        for layer in self._program.layers:
+            held = self._held(layer.rulesets, state)
+            firings += [_firing(rule, held[rule.name], state) for rule in layer.rules if rule.name in held]
             state = replace(state, concluded=findings_only(concluded_by(firing.rule for firing in firings)))
         concluded = concluded_by(firing.rule for firing in firings)
         advice = winner(rulebook, concluded.get(ADVICE, frozenset()))

@@ -16,7 +16,7 @@ from assistant.inference.branches import Branch, ChoiceTest, FindingTest, SpanTe
 from assistant.inference.sides import branches_of, lookup_ends
 from assistant.model.conditions import CompareTo, Condition, Knowledge, leaves
 from assistant.model.readings import Choices, Span
-from assistant.model.rules import Rulebook
+from assistant.model.rules import Rule, Rulebook
 
 Ruleset = dict[str, dict[str, Any]]
 Fact = dict[str, str | int]
@@ -91,15 +91,28 @@ class RulesetDraft:
 
 
 @dataclass(frozen=True)
+class Layer:
+    """The rules of one layer in rulebook order, and their rulesets."""
+
+    rules: tuple[Rule, ...]
+    rulesets: tuple[RulesetDraft, ...]
+
+
+@dataclass(frozen=True)
 class Program:
-    """The rulesets of each layer of rules and those of the cautions.
+    """The layers of rules, and the rulesets of the cautions.
 
     `lookups` holds the low and high ends, in hundredths, of the measures that others are compared with.
     """
 
-    layers: tuple[tuple[RulesetDraft, ...], ...]
+    layers: tuple[Layer, ...]
     cautions: tuple[RulesetDraft, ...]
     lookups: Mapping[str, tuple[frozenset[int], frozenset[int]]]
+
+    @property
+    def rulesets(self) -> tuple[RulesetDraft, ...]:
+        """All rulesets in the order they run."""
+        return (*(ruleset for layer in self.layers for ruleset in layer.rulesets), *self.cautions)
 
     def check_lookups(self, known: Knowledge) -> None:
         """Raises `ValueError` when a measure others are compared with has ends that its table does not have."""
@@ -112,13 +125,14 @@ class Program:
 
 def program_of(rulebook: Rulebook) -> Program:
     """Compiles all rules and cautions. Raises `ValueError` naming the rule whose condition is too large."""
-    layers = [[(rule.name, rule.when) for rule in layer] for layer in rulebook.layers()]
     cautions = [(caution.name, caution.when) for caution in rulebook.cautions.values()]
-    conditions = [condition for layer in (*layers, cautions) for _, condition in layer]
+    rules = [(rule.name, rule.when) for rule in rulebook.rules]
     return Program(
-        tuple(_rulesets(layer, rulebook) for layer in layers),
+        tuple(
+            Layer(layer, _rulesets([(rule.name, rule.when) for rule in layer], rulebook)) for layer in rulebook.layers()
+        ),
         _rulesets(cautions, rulebook),
-        _lookups(conditions, rulebook),
+        _lookups([when for _, when in (*rules, *cautions)], rulebook),
     )
 
 

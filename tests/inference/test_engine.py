@@ -261,7 +261,7 @@ def test_rulesets_hold_no_negation_no_alternatives_and_no_booleans_and_every_pat
 def _patterns(maker: Maker, rulebooks: int) -> Iterator[list[dict[str, Any]]]:
     for _ in range(rulebooks):
         compiled = program.program_of(maker.rulebook(rules=15))
-        for ruleset in (*(ruleset for layer in compiled.layers for ruleset in layer), *compiled.cautions):
+        for ruleset in compiled.rulesets:
             for engine_rule in ruleset.rules.values():
                 assert set(engine_rule) == {"all", "run"}
                 for named in engine_rule["all"]:
@@ -270,7 +270,7 @@ def _patterns(maker: Maker, rulebooks: int) -> Iterator[list[dict[str, Any]]]:
 
 
 def test_choices_are_told_by_number_so_that_no_name_clashes() -> None:
-    (ruleset,) = program.program_of(rulebook(rule("dig", GREEN))).layers[0]
+    (ruleset,) = program.program_of(rulebook(rule("dig", GREEN))).rulesets
     facts = ruleset.facts(fire(rulebook(), {"vines": one_of("green", "withered")}).knowledge)
     assert facts[1] == {"kind": "vines", "value_0": 1, "value_1": 0, "value_2": 1}
     assert VINES == ("green", "yellowing", "withered")
