@@ -206,8 +206,12 @@ def not_yaml(error: yaml.YAMLError, text: str, file: str) -> Problem:
     """A parser's complaint in plain words, at the spot it complains of."""
     said = str(getattr(error, "problem", None) or error)
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-    place = Place(file, mark.line + 1, mark.column + 1) if mark else Place(file)
-    if mark and LINE_ENDS.split(text)[mark.line][mark.column : mark.column + 1] == "\t":
+    lines = LINE_ENDS.split(text)
+    if mark and mark.line >= len(lines):  # libyaml may point past the end of the last line
+        place = Place(file, len(lines), len(lines[-1]) + 1)
+    else:
+        place = Place(file, mark.line + 1, mark.column + 1) if mark else Place(file)
+    if place.line and lines[place.line - 1].startswith("\t", place.column - 1):
         return Problem("not-yaml", place, "A tab stands where a value or an indent should be.", "Indent with spaces.")
     if "maximum nesting depth" in said:  # libyaml looks ahead, and may find brackets too deep before we do
         return Problem("too-deep", place, *_TOO_DEEP)

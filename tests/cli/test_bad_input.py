@@ -32,6 +32,7 @@ BAD_CASES = {
     "empty file": Bad(b"", "", "empty"),
     "only a comment": Bad(b"# nothing\n", "", "empty"),
     "not YAML": Bad(b"case: [1, 2\nsigns: }{\n", ":2:", "YAML|flow|expected|bracket"),
+    "cut off in the middle": Bad(b"case: [1,", ":1:10", "YAML|bracket"),
     "a list, not a case": Bad(b"- one\n- two\n", ":1:1", "mapping|keys|case"),
     "50 MB of YAML": Bad(b"a: b\n" * (50 * MEGABYTE // 5), "", "large|big|MB|bytes"),
     "alias bomb": Bad(
