@@ -24,7 +24,8 @@ class DigDay(App[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("b,B,upper_b,f5", "other_theme", show=False),
         Binding("k,K,upper_k,f1", "keys", show=False),
-        Binding("q,Q,upper_q,ctrl+q,ctrl+c", "leave", show=False),
+        Binding("q,Q,upper_q", "leave", show=False),
+        Binding("ctrl+c,ctrl+q", "leave", show=False, priority=True),
     ]
 
     def __init__(self, sitting: Sitting) -> None:

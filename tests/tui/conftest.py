@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
@@ -160,7 +159,6 @@ def notebook(sitting: Sitting) -> DigDay:
 
 
 @pytest.fixture(autouse=True)
-def no_settings_of_the_machine(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+def _no_settings_of_the_machine(monkeypatch: pytest.MonkeyPatch) -> None:
     for name in [name for name in os.environ if name == "NO_COLOR" or name.startswith("TEXTUAL")]:
         monkeypatch.delenv(name)
-    yield

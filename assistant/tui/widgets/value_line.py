@@ -32,7 +32,7 @@ class ValueLine(Input):
             self.toggle_about()
         elif event.character == "?":
             self.post_message(self.CantTellWanted())
-        elif self._is_command(event):
+        elif self._is_command(event.character):
             # A key without a character is no writing, so the input lets it rise to the page's bindings.
             event.character = None
             return
@@ -46,6 +46,10 @@ class ValueLine(Input):
         self.value = toggle_about(self.value)
         self.cursor_position = len(self.value)
 
-    def _is_command(self, event: events.Key) -> bool:
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        """Whether a key is writing; the page's own letters are not, as long as nothing is written."""
+        return not self._is_command(character) and super().check_consume_key(key, character)
+
+    def _is_command(self, character: str | None) -> bool:
         untouched = self.value == self._written
-        return untouched and (event.character or "").lower() in COMMAND_LETTERS
+        return untouched and (character or "").lower() in COMMAND_LETTERS

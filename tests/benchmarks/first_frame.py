@@ -1,0 +1,83 @@
+"""How long until the first question stands on the screen, beside an empty Textual app.
+
+Whole processes on a terminal of their own (80 by 24), from the start of Python to the moment the
+first frame has been written; the two take turns and the medians are compared. Run it as
+`python tests/benchmarks/first_frame.py`; it fails when the ratio is above the limit.
+"""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import pty
+import select
+import statistics
+import struct
+import subprocess
+import sys
+import termios
+import time
+
+ROUNDS = 11
+MOST = 1.6
+SECONDS_ALLOWED = 20.0
+
+EMPTY = """
+from textual.app import App
+from textual.widgets import Static
+class Empty(App[None]):
+    def compose(self):
+        yield Static("FIRST FRAME")
+Empty().run()
+"""
+QUESTION = """
+from assistant.tui import open_demo
+open_demo()
+"""
+EMPTY_SHOWS, QUESTION_SHOWS = b"FIRST FRAME", b"What do the vines look like?"
+
+
+def seconds_until(code: str, shown: bytes) -> float:
+    """From the start of a fresh interpreter until the text has come out on its terminal."""
+    ours, theirs = pty.openpty()
+    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
+    environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor"}
+    begun = time.perf_counter()
+    process = subprocess.Popen(
+        [sys.executable, "-c", code], stdin=theirs, stdout=theirs, stderr=theirs, env=environment, start_new_session=True
+    )
+    os.close(theirs)
+    try:
+        return _wait_for(ours, shown, begun)
+    finally:
+        process.kill()
+        process.wait()
+        os.close(ours)
+
+
+def _wait_for(terminal: int, shown: bytes, begun: float) -> float:
+    seen = b""
+    while shown not in seen:
+        ready, _, _ = select.select([terminal], [], [], SECONDS_ALLOWED)
+        if not ready:
+            raise TimeoutError(f"{shown!r} never came; the end of what came: {seen[-500:]!r}")
+        seen += os.read(terminal, 65536)
+    return time.perf_counter() - begun
+
+
+def main() -> int:
+    """Prints both medians and their ratio; 1 when the ratio is above the limit."""
+    seconds_until(EMPTY, EMPTY_SHOWS), seconds_until(QUESTION, QUESTION_SHOWS)
+    empty, question = [], []
+    for _ in range(ROUNDS):
+        empty.append(seconds_until(EMPTY, EMPTY_SHOWS))
+        question.append(seconds_until(QUESTION, QUESTION_SHOWS))
+    ratio = statistics.median(question) / statistics.median(empty)
+    print(f"empty app       {statistics.median(empty) * 1000:6.0f} ms to the first frame (median of {ROUNDS})")
+    print(f"first question  {statistics.median(question) * 1000:6.0f} ms")
+    print(f"ratio           {ratio:6.2f}    (at most {MOST})")
+    return int(ratio > MOST)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

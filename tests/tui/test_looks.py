@@ -1,0 +1,162 @@
+"""Contrast, room and colour of every page, measured on what is really drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from rich.segment import Segment
+from textual.filter import NoColor
+from textual.pilot import Pilot
+from textual.widget import Widget
+from textual.widgets import Static
+
+from assistant.cases import read_case
+from assistant.rulebook import read_rulebook
+from assistant.season import Visit
+from assistant.tui import DEMO_CASE, themes
+from assistant.tui.app import DigDay
+from assistant.tui.sitting import Sitting
+
+SMALL = (80, 24)
+PAGES = {
+    "question": (),
+    "why": ("w",),
+    "marking": ("tilde", "1"),
+    "line": ("1", "v", "escape", "1"),
+    "answers": ("1", "p", "down"),
+    "verdict": ("1", "v", "e", "tab"),
+    "help": ("k",),
+}
+LINES_AND_BLOCKS = range(0x2500, 0x25A0)
+
+
+def shipped_notebook(case_file: Path) -> DigDay:
+    case = read_case(DEMO_CASE)
+    return DigDay(Sitting(Visit(read_rulebook(case.rulebook), case), case_file))
+
+
+def luminance(rgb: tuple[int, int, int]) -> float:
+    """Relative luminance, WCAG 2.1, https://www.w3.org/TR/WCAG21/#dfn-relative-luminance"""
+    red, green, blue = (
+        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in (part / 255 for part in rgb)
+    )
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(one: tuple[int, int, int], other: tuple[int, int, int]) -> float:
+    """Contrast ratio, WCAG 2.1, https://www.w3.org/TR/WCAG21/#dfn-contrast-ratio"""
+    darker, lighter = sorted((luminance(one), luminance(other)))
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+def drawn(app: DigDay) -> Iterator[Segment]:
+    for strip in app.screen._compositor.render_strips(app.size):
+        yield from strip
+
+
+def is_text(segment: Segment) -> bool:
+    return any(not letter.isspace() and ord(letter) not in LINES_AND_BLOCKS for letter in segment.text)
+
+
+def ratio_of(segment: Segment) -> float:
+    style = segment.style
+    assert style is not None
+    assert style.color is not None
+    assert style.bgcolor is not None
+    assert not style.dim, "a dim text has a contrast that only the terminal knows"
+    pair = style.color.get_truecolor(), style.bgcolor.get_truecolor()
+    return contrast(*(pair if not style.reverse else pair[::-1]))
+
+
+async def open_page(pilot: Pilot[None], page: str) -> None:
+    for key in PAGES[page]:
+        await pilot.press(key)
+        await pilot.pause()
+
+
+def test_the_contrast_formula_gives_the_published_extremes() -> None:
+    assert contrast((0, 0, 0), (255, 255, 255)) == pytest.approx(21)
+    assert contrast((119, 119, 119), (255, 255, 255)) == pytest.approx(4.48, abs=0.005)  # the well-known #777 on white
+
+
+@pytest.mark.parametrize(("theme", "least"), [(themes.SUNLIGHT, 7.0), (themes.DUSK, 4.5)])
+@pytest.mark.parametrize("page", PAGES)
+async def test_all_text_stands_out_from_its_ground(page: str, theme: str, least: float, case_file: Path) -> None:
+    notebook = shipped_notebook(case_file)
+    async with notebook.run_test(size=SMALL) as pilot:
+        notebook.theme = theme
+        await open_page(pilot, page)
+        texts = [segment for segment in drawn(notebook) if is_text(segment)]
+        faint = {segment.text.strip(): ratio_of(segment) for segment in texts if ratio_of(segment) < least}
+        assert len(texts) > 10
+        assert faint == {}
+
+
+def clipped(app: DigDay) -> list[str]:
+    """The widgets of the open page that have less room than their words take, or stand over the right edge."""
+    shown = [widget for widget in app.screen.walk_children(Widget) if widget.display and widget.region.area]
+    too_wide = [f"{widget!r} is {widget.region.right} wide" for widget in shown if widget.region.right > app.size.width]
+    too_high = [
+        f"{widget!r} has {widget.size.height} rows"
+        for widget in shown
+        if isinstance(widget, Static)
+        and widget.size.height < widget.get_content_height(widget.size, app.size, widget.size.width)
+    ]
+    return too_wide + too_high
+
+
+def bottom_of_page(app: DigDay) -> int:
+    return max(widget.region.bottom for widget in app.screen.query("KeyLine"))
+
+
+@pytest.mark.parametrize("size", [SMALL, (120, 40), (60, 20)])
+@pytest.mark.parametrize("page", PAGES)
+async def test_no_page_clips_its_words(page: str, size: tuple[int, int], case_file: Path) -> None:
+    notebook = shipped_notebook(case_file)
+    async with notebook.run_test(size=size) as pilot:
+        await open_page(pilot, page)
+        assert clipped(notebook) == []
+        assert bottom_of_page(notebook) == size[1]
+        assert notebook.screen.query_one(".leaf").size.height >= size[1] // 3
+
+
+async def test_every_question_of_the_shipped_rulebook_fits_or_scrolls(case_file: Path) -> None:
+    notebook = shipped_notebook(case_file)
+    async with notebook.run_test(size=SMALL) as pilot:
+        for name in notebook.sitting.visit.rulebook.signs:
+            notebook.sitting.reopen(name)
+            await notebook.screen.turn_page()  # type: ignore[attr-defined]
+            await pilot.pause()
+            assert clipped(notebook) == [], name
+            leaf = notebook.screen.query_one(".leaf")
+            answers = notebook.screen.query_one("#answers")
+            assert leaf.max_scroll_y >= answers.virtual_region.bottom - leaf.size.height, name
+
+
+async def test_every_choice_of_the_shipped_rulebook_has_a_key_of_its_own(case_file: Path) -> None:
+    notebook = shipped_notebook(case_file)
+    async with notebook.run_test(size=SMALL) as pilot:
+        for name, sign in notebook.sitting.visit.rulebook.signs.items():
+            notebook.sitting.reopen(name)
+            await notebook.screen.turn_page()  # type: ignore[attr-defined]
+            await pilot.pause()
+            keys = [row.row.key for row in notebook.screen.query("KeyedRow")]  # type: ignore[attr-defined]
+            assert len(keys) == len(set(keys)) == (len(sign.choices) or 0) + 2, name
+
+
+async def test_the_theme_key_goes_to_dusk_and_back(notebook: DigDay) -> None:
+    async with notebook.run_test(size=SMALL) as pilot:
+        assert notebook.theme == themes.SUNLIGHT
+        await pilot.press("b")
+        assert notebook.theme == themes.DUSK
+        await pilot.press("b")
+        assert notebook.theme == themes.SUNLIGHT
+
+
+async def test_no_color_takes_every_colour_away(sitting: Sitting, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    notebook = DigDay(sitting)
+    async with notebook.run_test(size=SMALL):
+        assert any(isinstance(one, NoColor) for one in notebook.get_line_filters())
