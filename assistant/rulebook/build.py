@@ -9,9 +9,11 @@ from pathlib import Path
 from assistant.model.conditions import Concluded, Condition, leaves
 from assistant.model.place import BadInput, Place, Problem
 from assistant.model.rules import ADVICE, Caution, Rule, Rulebook, Several
+from assistant.rulebook.case_grammar import SOURCES_FILE
 from assistant.rulebook.checking import Checker
 from assistant.rulebook.documents import Document, load
-from assistant.rulebook.grammar import FORMAT, RULEBOOK, SOURCES_FILE
+from assistant.rulebook.grammar import RULEBOOK
+from assistant.rulebook.grammar_words import FORMAT
 from assistant.rulebook.names import quoted
 from assistant.rulebook.rules import (
     build_advice,
@@ -34,6 +36,7 @@ def build(folder: Path) -> tuple[Rulebook | None, tuple[Problem, ...]]:
     newer = [problem for document in documents for problem in _newer(document)]
     if newer:
         return None, tuple(newer)
+    problems += _misnamed(folder)
     report = Report(problems)
     views = [View(document, document.root, report) for document in documents]
     for view in views:
@@ -53,6 +56,13 @@ def _files(folder: Path) -> tuple[Path, ...]:
     shared = folder.parent / SOURCES_NAME if folder.name not in ("", "..") else folder / ".." / SOURCES_NAME
     found = [path for path in folder.iterdir() if path.suffix == ".yaml" and not path.name.startswith(".")]
     return tuple(sorted([*found, *([shared] if shared.is_file() else [])], key=lambda path: (path.name, str(path))))
+
+
+def _misnamed(folder: Path) -> Iterator[Problem]:
+    """Files that an author may think are read."""
+    for path in folder.glob("*.yml"):
+        message = "This file is not read: the files of a rulebook end in .yaml."
+        yield Problem("bad-file-name", Place(str(path)), message, f"Call it {path.stem}.yaml, or move it away.")
 
 
 def _read_all(paths: Sequence[Path]) -> tuple[list[Document], list[Problem]]:

@@ -70,7 +70,7 @@ class Checker:
             self._like(node, shape.pattern, shape, what)
 
     def _like(self, node: Node, pattern: str, shape: Text | Value, what: str) -> None:
-        if pattern and not re.search(pattern, str(node.data)):
+        if pattern and not re.fullmatch(pattern, str(node.data)):
             message = f"{what} must be {shape.wanted}, not {quoted(node.written)}."
             self.note("bad-value", self.document.at(node), message, _write(shape))
 
@@ -94,7 +94,7 @@ class Checker:
     def _names(self, node: Node, shape: Names, what: str) -> None:
         assert node.entries is not None
         for name, child in node.entries.items():
-            if not re.search(shape.pattern, name):
+            if not re.fullmatch(shape.pattern, name):
                 hint = "Names are small letters, digits and hyphens, and start with a letter."
                 self.note("bad-name", self.document.at_key(child), f"{quoted(name)} cannot be a name here.", hint)
             self.check(child, shape.item, quoted(name))
@@ -177,8 +177,9 @@ class Checker:
 def missing(entries: Collection[str], shape: Record) -> Iterator[tuple[str, Key]]:
     """The keys a record lacks: those always required, and those that its other keys cannot be without."""
     for name, key in shape.keys.items():
-        needed = any(name in others for owner, others in shape.needs.items() if owner in entries)
-        if name not in entries and (key.required or needed):
+        if name in entries:
+            continue
+        if key.required or any(name in others for owner, others in shape.needs.items() if owner in entries):
             yield name, key
 
 

@@ -23,7 +23,7 @@ from assistant.model.conditions import (
 from assistant.model.quantities import Kind, NotAValue, example_of, parse_value
 from assistant.model.rules import ADVICE
 from assistant.model.signs import DaysSince, Lookup, Measure, Sign
-from assistant.rulebook.grammar import CANT_TELL
+from assistant.rulebook.grammar_words import CANT_TELL
 from assistant.rulebook.names import instead, quoted
 from assistant.rulebook.shapes import NAME
 from assistant.rulebook.values import has_wrong_unit
@@ -147,7 +147,7 @@ class Conditions:
         return parts[0] if len(parts) == 1 else All(parts)
 
     def _bound(self, name: str, kind: Kind, op: Op, view: View) -> Condition:
-        if re.search(NAME, view.written):
+        if re.fullmatch(NAME, view.written):
             return self._other(name, kind, op, view)
         try:
             return Compare(name, op, parse_value(kind, view.written, None))

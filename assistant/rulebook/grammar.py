@@ -1,41 +1,24 @@
-"""The grammar of rulebooks, sources and cases: every key, the shape of its value, and what editors show about it."""
+"""The grammar of rulebooks: every key, the shape of its value, and what editors show about it."""
 
 from __future__ import annotations
 
-from assistant.model.quantities import Units
-from assistant.model.rules import COMMON_PRACTICE, How, Several
+from assistant.model.rules import Several
 from assistant.model.signs import Effort
+from assistant.rulebook.grammar_words import (
+    ALWAYS_WORD,
+    BOUNDS,
+    CANT_TELL,
+    CITED,
+    COUNT,
+    DISPUTED,
+    FORMAT,
+    NAME_TEXT,
+    RANGE,
+    SENTENCE,
+    SOURCES,
+    WHEN,
+)
 from assistant.rulebook.shapes import Either, Form, Key, ListOf, Named, Names, Number, Record, Shape, Text, Value
-
-FORMAT = 1  # the grammar's version; a rulebook of a later one is refused
-CANT_TELL = "can't tell"
-ALWAYS_WORD = "always"
-SOURCE_ID = r"^[A-Za-z0-9][A-Za-z0-9_-]*$"
-
-SENTENCE = Text("a sentence")
-NAME_TEXT = Text("a name")
-RANGE_PATTERN = r"^.*[0-9.].*\.\.\s*[-+−]?[0-9.].*$"
-RANGE = Value("a range", "0..300", RANGE_PATTERN)
-BOUNDS = Value("a range", "0..7, or with its unit -20..100 F", RANGE_PATTERN)
-COUNT = Number("a whole number", "7", whole=True)
-SOURCE_LIST = ListOf(Text("the name of a source", "R09"), "a list of sources", "[R09]")
-SOURCES = Either(
-    (
-        SOURCE_LIST,
-        Text("a list of sources", "[R09]", words={COMMON_PRACTICE: "Growers do so; nobody has written it down."}),
-    ),
-    "a list of sources",
-    f"[R09], or: {COMMON_PRACTICE}",
-)
-NAME_LIST = ListOf(NAME_TEXT, "a list of names", "[first, second]")
-
-_sources = Key(
-    SOURCES, f"Who says so: a list of sources from sources.yaml, or the words: {COMMON_PRACTICE}.", True, "no-source"
-)
-_disputed = Key(NAME_LIST, "The disagreements that matter when this holds.")
-_when = Key(
-    Named("condition", "a condition", "{vines: yellowing}"), "What must hold for everything the answers allow.", True
-)
 
 CONDITION = Either(
     (
@@ -168,7 +151,7 @@ ROW = Record(
     "a row of a table",
     {
         "named": Key(Text("a name as people write it", "Beauregard"), "What people call it.", True),
-        "sources": _sources,
+        "sources": CITED,
         "note": Key(SENTENCE, "A word about the figures."),
     },
     others=Key(Value("a range", "90..110"), "A column: one figure, or LOW..HIGH. Every row has the same columns."),
@@ -197,7 +180,7 @@ RULE = Record(
     "a rule",
     {
         "says": Key(SENTENCE, "The rule as a sentence the grower reads.", True),
-        "when": _when,
+        "when": WHEN,
         "then": Key(
             Names(NAME_TEXT, "one conclusion", "{advice: wait}, or {size: too-small}", most=1),
             "What is concluded: advice and its kind, or a finding and its value.",
@@ -205,8 +188,8 @@ RULE = Record(
         ),
         "act_by": Key(_DAYS, "Days to act by; the soonest counts."),
         "look_again": Key(_DAYS, "Days to look again on; the soonest counts."),
-        "sources": _sources,
-        "disputed": _disputed,
+        "sources": CITED,
+        "disputed": DISPUTED,
     },
 )
 
@@ -214,13 +197,13 @@ CAUTION = Record(
     "a caution",
     {
         "text": Key(SENTENCE, "The word of warning.", True),
-        "when": _when,
-        "sources": _sources,
-        "disputed": _disputed,
+        "when": WHEN,
+        "sources": CITED,
+        "disputed": DISPUTED,
     },
 )
 
-SIDE = Record("a side", {"says": Key(SENTENCE, "What this side says.", True), "sources": _sources})
+SIDE = Record("a side", {"says": Key(SENTENCE, "What this side says.", True), "sources": CITED})
 DISAGREEMENT = Record(
     "a disagreement",
     {
@@ -276,7 +259,9 @@ RULEBOOK = Record(
         ),
         "title": Key(SENTENCE, "What the rulebook is for, as a title."),
         "version": Key(Text("a version in quotes", '"1.0"'), "The rulebook's version, in quotes."),
-        "format": Key(Number("a whole number", str(FORMAT), whole=True), f"The version of this grammar: {FORMAT}."),
+        "format": Key(
+            Number("a whole number", str(FORMAT), whole=True, least=1), f"The version of this grammar: {FORMAT}."
+        ),
         "about": Key(Text("a paragraph"), "A paragraph about region, crop and limits."),
         "signs": Key(Names(SIGN, "signs"), "What the grower is asked for."),
         "tables": Key(Names(Names(ROW, "rows of a table"), "tables"), "Figures by row and column."),
@@ -291,149 +276,5 @@ RULEBOOK = Record(
     least=1,
 )
 
-SOURCE = Record(
-    "a source",
-    {
-        "title": Key(SENTENCE, "Author and title.", True),
-        "year": Key(Value("a year", "2009"), "The year it came out.", True),
-        "grade": Key(
-            Text(
-                "a grade",
-                words={
-                    "A": "Refereed paper or government standard.",
-                    "B": "University or government extension.",
-                    "C": "Commission or trade text.",
-                    "D": "Old bulletin.",
-                },
-            ),
-            "How much weight it has.",
-        ),
-        "how": Key(
-            Text(
-                "how the figure is known",
-                words={
-                    How.READ.value: "Read in the source or a published copy.",
-                    How.FROM_MEMORY.value: "From memory, not looked up.",
-                    How.RECKONED.value: "Arithmetic from figures that were read.",
-                },
-            ),
-            "How its figures are known.",
-            True,
-        ),
-        "where": Key(Text("an address"), "Where it can be read."),
-    },
-)
-SOURCES_FILE = Record(
-    "a file of sources",
-    {"sources": Key(Names(SOURCE, "sources", pattern=SOURCE_ID), "Every source by its short name.", True)},
-)
-
-_DATE = r"^[0-9]{4}-[0-9]{1,2}-[0-9]{1,2}$"
-_DAY_OF_YEAR = Text("a day as month-day", "10-08", r"^[0-9]{1,2}-[0-9]{1,2}$")
-_day = Key(Text("a date", "2031-10-04", _DATE), "The day the advice is for.", True)
-_expected_day = Key(Text("a date", "2031-10-04", _DATE), "The day that must come out.")
-_FROST = Record(
-    "frost dates",
-    {
-        "p10": Key(_DAY_OF_YEAR, "Reached in 1 year of 10.", True),
-        "p50": Key(_DAY_OF_YEAR, "Reached in 5 years of 10.", True),
-        "p90": Key(_DAY_OF_YEAR, "Reached in 9 years of 10.", True),
-    },
-    "{p10: 10-08, p50: 10-20, p90: 11-02}",
-)
-
-EXPECT = Record(
-    "what is expected",
-    {
-        "advice": Key(NAME_TEXT, "The kind of advice."),
-        "outcome": Key(
-            Text(
-                "an outcome",
-                words={
-                    "settled": "One piece of advice.",
-                    "open": "Not enough known.",
-                    "no-advice": "No rule gives advice.",
-                    "conflict": "Rules disagree.",
-                },
-            ),
-            "How the run ends.",
-        ),
-        "fired": Key(NAME_LIST, "Rules that must fire."),
-        "not_fired": Key(NAME_LIST, "Rules that must not fire."),
-        "open": Key(NAME_LIST, "Rules that must stay open."),
-        "cautions": Key(NAME_LIST, "Cautions that must be shown."),
-        "disagreements": Key(NAME_LIST, "Disagreements that must be shown."),
-        "act_by": _expected_day,
-        "look_again": _expected_day,
-        "findings": Key(
-            Names(NAME_TEXT, "findings and their values", "{size: right}"), "Findings that must be concluded."
-        ),
-    },
-    least=1,
-)
-
-_ROOTS = ListOf(Value("a diameter", "2.4"), "the diameters of one hill", "[2.1, 1.2, 3.0]")
-CASE = Record(
-    "a case",
-    {
-        "case": Key(SENTENCE, "The case in a sentence.", True),
-        "rulebook": Key(NAME_TEXT, "The rulebook it is for, such as sweetpotato/when-to-dig.", True),
-        "on": _day,
-        "units": Key(
-            Text(
-                "a system of units",
-                words={
-                    Units.US.value: "Bare numbers are °F and inches.",
-                    Units.METRIC.value: "Bare numbers are °C and centimetres.",
-                },
-            ),
-            "The units of bare numbers.",
-        ),
-        "garden": Key(
-            Record(
-                "a garden",
-                {
-                    "first_frost": Key(_FROST, "When the first frost of autumn has come."),
-                    "last_frost": Key(_FROST, "When the last frost of spring has come."),
-                },
-            ),
-            "What stays the same from visit to visit.",
-        ),
-        "signs": Key(
-            Names(
-                Either(
-                    (
-                        Value("a value", "54 F"),
-                        ListOf(Text("a choice"), "a list of choices", "[green, yellowing]", least=1),
-                    ),
-                    "a value or a list of choices",
-                    f"54 F, about 54 F, 50..54 F, green, [green, yellowing], or: {CANT_TELL}",
-                ),
-                "signs and what was seen",
-                "{vines: green}",
-                least=0,
-            ),
-            "What was seen: a value, 'about VALUE', LOW..HIGH, a list of choices, or the words can't tell. "
-            "Leave out what was not asked.",
-        ),
-        "test_dig": Key(
-            Record(
-                "a test dig",
-                {
-                    "wanted": Key(RANGE, "The diameters wanted, with the unit.", True),
-                    "hills": Key(
-                        ListOf(_ROOTS, "a list of hills", "[[2.1, 1.2], [2.4]]", least=1),
-                        "The roots of each hill.",
-                        True,
-                    ),
-                },
-            ),
-            "Hills dug up to look.",
-        ),
-        "expect": Key(EXPECT, "In scenarios: what must come of it."),
-        "sources": Key(SOURCES, f"In scenarios: who says so, or the words: {COMMON_PRACTICE}.", missing="no-source"),
-    },
-    needs={"expect": ("sources",)},
-)
 
 NAMED: dict[str, Shape] = {"condition": CONDITION}

@@ -15,7 +15,7 @@ _UNSAFE = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-
 
 def visible(text: str) -> str:
     """The text with every control character written out, so that showing it changes nothing but the screen."""
-    return _UNSAFE.sub(lambda match: _escape(match[0]), text)
+    return _UNSAFE.sub(lambda match: _escape(match[0]), text) if _UNSAFE.search(text) else text
 
 
 def _escape(character: str) -> str:

@@ -131,6 +131,8 @@ def _day(item: View, words: Vocabulary) -> DayChoice | None:
     if when is not None and reaches is not None:
         both = [_grows(when, words), _counts(reaches, words)]
         return WhenReached(when.written, reaches.written) if all(both) else None
+    if days < 0:
+        item.note("bad-value", f"{days} days after the visit is before it.", "Write {days: 14}.")
     return InDays(days)
 
 

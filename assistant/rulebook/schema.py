@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from assistant.rulebook.grammar import CASE, NAMED, RULEBOOK, SOURCES_FILE
+from assistant.rulebook.case_grammar import CASE, SOURCES_FILE
+from assistant.rulebook.grammar import NAMED, RULEBOOK
 from assistant.rulebook.shapes import Either, Form, ListOf, Named, Names, Number, Record, Shape, Text, Value
 from assistant.rulebook.shipped import shipped_folder
 

@@ -13,6 +13,7 @@ from assistant.rulebook.documents import BIGGEST
 from assistant.rulebook.names import instead, listed, quoted
 
 _ASSISTANT = Path(__file__).resolve().parents[1]
+_SHIPPED_NAME = re.compile(r"[a-z0-9-]+(?:/[a-z0-9-]+)*")
 _HEADING = re.compile(rb"^rulebook\s*:", re.MULTILINE)
 
 
@@ -36,23 +37,41 @@ def _has_heading(path: Path) -> bool:
 
 
 def rulebook_folder(name: str) -> Path:
-    """The folder of a rulebook, by shipped name or path. Raises `BadInput` when there is none."""
-    shipped = shipped_folder("rulebooks").joinpath(*name.split("/"))
-    if name in shipped_rulebooks():
+    """The folder of a rulebook, by shipped name or path. Raises `BadInput` when there is none.
+
+    A shipped name wins over a folder of that name; write `./name` for the folder.
+    """
+    shipped = shipped_folder("rulebooks") / name
+    if _SHIPPED_NAME.fullmatch(name) and _is_folder(shipped) and any(map(_has_heading, shipped.glob("*.yaml"))):
         return _as_seen_from_here(shipped)
-    folder = Path(name)
-    if _is_folder(folder):
-        return folder
-    if name.endswith((".yaml", ".yml")):
+    if name and _is_folder(Path(name)):
+        return _checked(Path(name))
+    if name and _is_file(Path(name)):
         raise refuse("not-a-rulebook", Place(name), "A rulebook is a folder, not a file.", "Name its folder.")
     raise _no_rulebook(name)
 
 
-def _is_folder(folder: Path) -> bool:
+def _is_folder(path: Path) -> bool:
+    """Whether the folder is there; no path that a system cannot have is one."""
     try:
-        return str(folder) != "." and folder.is_dir() and any(folder.glob("*.yaml"))
+        return path.is_dir()
     except (OSError, ValueError):
         return False
+
+
+def _is_file(path: Path) -> bool:
+    try:
+        return path.is_file()
+    except (OSError, ValueError):
+        return False
+
+
+def _checked(folder: Path) -> Path:
+    """The folder, when it holds YAML files."""
+    if not any(folder.glob("*.yaml")):
+        message = "This folder holds no file that ends in .yaml."
+        raise refuse("not-a-rulebook", Place(str(folder)), message, "Name the folder of a rulebook.")
+    return folder
 
 
 def _no_rulebook(name: str) -> BadInput:
