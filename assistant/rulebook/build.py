@@ -14,7 +14,7 @@ from assistant.rulebook.checking import Checker
 from assistant.rulebook.documents import Document, load
 from assistant.rulebook.grammar import RULEBOOK
 from assistant.rulebook.grammar_words import FORMAT
-from assistant.rulebook.names import quoted
+from assistant.rulebook.names import near, quoted
 from assistant.rulebook.rules import (
     build_advice,
     build_cautions,
@@ -132,6 +132,7 @@ def _assemble(folder: Path, views: Sequence[View], report: Report) -> Rulebook:
 def _vocabulary(views: Sequence[View]) -> Vocabulary:
     words = Vocabulary()
     for view in views:
+        words.unclear.update(_unclear(view))
         for section in SECTIONS:
             entries = view.within(section)
             if entries is not None:
@@ -142,6 +143,18 @@ def _vocabulary(views: Sequence[View]) -> Vocabulary:
             # A second list of kinds is one problem, not one for each kind.
             words.declare("advice", [item for item in kinds.entries() if item[0] not in words.declared["advice"]])
     return words
+
+
+def _unclear(view: View) -> Iterator[str]:
+    """The sections of a file whose names cannot be made out: misspelt ones, and those that are no mapping."""
+    sections = (*SECTIONS, "advice")
+    for name, entry in view.entries():
+        if name not in RULEBOOK.keys and name != "sources":
+            yield near(name, sections) or ""
+        elif name in sections and entry.node.entries is None:
+            yield name
+    if view.node.entries is None:
+        yield from sections
 
 
 def _heading(folder: Path, views: Sequence[View], report: Report) -> View:

@@ -126,7 +126,8 @@ class Checker:
         """Note a key that is none of the record's; the key it was probably meant for."""
         allowed = [each for each in shape.keys if each not in (node.entries or {})]
         message = f"{what} has the key {quoted(name)}, which {shape.wanted} does not have."
-        self.note("unknown-key", self.document.at_key(child), message, instead(name, allowed))
+        hint = instead(name, allowed) or f"Delete {quoted(name)}."
+        self.note("unknown-key", self.document.at_key(child), message, hint)
         return near(name, allowed)
 
     def _form(self, node: Node, shape: Record, what: str) -> None:
@@ -230,7 +231,15 @@ def wanted(shape: Shape) -> str:
     """What to write for a shape, in the fewest words."""
     if isinstance(shape, Text) and shape.words:
         return listed(list(shape.words)) if len(shape.words) == 1 else f"one of {listed(list(shape.words))}"
+    if isinstance(shape, Record) and not shape.example:
+        return _braced([name for name, key in shape.keys.items() if key.required] or list(shape.keys)[:1])
+    if isinstance(shape, Names) and not shape.example:
+        return _braced(["name"])
     return shape.example or shape.wanted
+
+
+def _braced(names: list[str]) -> str:
+    return f"{{{', '.join(f'{name}: …' for name in names)}}}"
 
 
 def _write(shape: Shape) -> str:

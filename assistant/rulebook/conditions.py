@@ -75,9 +75,10 @@ class Conditions:
             return self._of_finding(name, finding.values, view) if finding else ALWAYS
         if name == ADVICE:
             return self._of_advice(view)
-        known = [*words.declared["signs"], *words.declared["measures"], *words.declared["findings"]]
-        message = f"No sign, measure or finding is called {quoted(name)}."
-        view.note("unknown-sign", message, instead(name, known), at_key=True)
+        if not words.unclear & {"signs", "measures", "findings"}:
+            known = [*words.declared["signs"], *words.declared["measures"], *words.declared["findings"]]
+            message = f"No sign, measure or finding is called {quoted(name)}."
+            view.note("unknown-sign", message, instead(name, known) or "Add it under signs.", at_key=True)
         return ALWAYS
 
     def _of_sign(self, sign: Sign, view: View) -> Condition:
@@ -123,6 +124,8 @@ class Conditions:
             view.note("wrong-kind", "The advice cannot be compared as a number.", "Write advice: [kind, kind].")
             return ALWAYS
         kinds = self.words.declared["advice"]
+        if not kinds and "advice" in self.words.unclear:
+            return ALWAYS
         chosen = self._among(view, kinds, "unknown-advice", "There is no advice")
         return Concluded(ADVICE, chosen) if chosen else ALWAYS
 
@@ -131,7 +134,7 @@ class Conditions:
         written = list(view.items()) if view.node.items is not None else [view]
         unknown = [item for item in written if item.written not in allowed]
         for item in unknown:
-            hint = instead(item.written, allowed)
+            hint = instead(item.written, allowed) or "Add it to the rulebook."
             if item.written == CANT_TELL:
                 hint = f"Write it alone, or use any: [{{…: {CANT_TELL}}}, …]."
             item.note(code, f"{says} {quoted(item.written)}.", hint)
@@ -159,6 +162,8 @@ class Conditions:
         """A bound that is the name of a looked-up measure."""
         other = self.words.measures.get(view.written)
         lookups = [each for each, measure in self.words.measures.items() if isinstance(measure.how, Lookup)]
+        if view.written not in self.words.declared["measures"] and "measures" in self.words.unclear:
+            return ALWAYS
         if view.written not in self.words.declared["measures"]:
             hint = instead(view.written, lookups) or f"Write {example_of(kind)}."
             view.note("unknown-measure", f"No measure is called {quoted(view.written)}.", hint)

@@ -36,6 +36,11 @@ def near(word: str, names: Iterable[str]) -> str | None:
     return next(iter(get_close_matches(word[:CLIPPED], list(names), n=1, cutoff=NEAR)), None)
 
 
+def same_but_for_case(name: str, other: str) -> bool:
+    """Whether two names differ in capitals alone."""
+    return name.lower() == other.lower()
+
+
 def listed(names: Collection[str]) -> str:
     """The names in one line, the first few when there are many."""
     shown = ", ".join(list(names)[:LISTED])

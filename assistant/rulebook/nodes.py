@@ -131,6 +131,9 @@ class _Builder:
             self.waiting[-1] = (event.value, line, column)
         else:
             value = scalar(event.value) if event.implicit[0] else event.value
+            key = self.waiting[-1] if self.waiting else None
+            if key is not None and value is None and not event.value:
+                _, line, column = key  # nothing is nowhere, and parsers differ over where
             self._add(Node(value, line, column, 0, 0, None, None, event.value))
 
     def _open(self, event: yaml.CollectionStartEvent) -> None:

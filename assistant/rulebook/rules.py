@@ -91,6 +91,8 @@ def _conclusion(view: View, words: Vocabulary) -> tuple[str, str]:
         if name == ADVICE:
             words.knows("advice", value.written, value)
         elif name not in words.declared["findings"]:
+            if "findings" in words.unclear:
+                return "", ""
             hint = instead(name, [ADVICE, *words.declared["findings"]])
             value.note("unknown-finding", f"No finding is called {quoted(name)}.", hint, at_key=True)
         elif name in words.findings and value.written not in words.findings[name].values:
@@ -141,7 +143,7 @@ def _counts(named: View, words: Vocabulary) -> bool:
     if named.written in words.numbers():
         return True
     known = named.written in words.declared["signs"] or named.written in words.declared["measures"]
-    if not known:
+    if not known and not words.unclear & {"signs", "measures"}:
         message = f"No sign or measure is called {quoted(named.written)}."
         named.note("unknown-measure", message, instead(named.written, words.numbers()) or "Write {days: 14}.")
     elif named.written in words.signs:

@@ -51,7 +51,9 @@ def _same_columns(view: View, rows: Mapping[str, Row]) -> None:
                 message = f"The row {quoted(name)} has a column {quoted(column)} that the row {quoted(first)} has not."
                 cell = entry.within(column)
                 assert cell is not None
-                cell.note("unknown-column", message, instead(column, written[first]), at_key=True)
+                cell.note(
+                    "unknown-column", message, instead(column, written[first]) or f"Delete {column}.", at_key=True
+                )
 
 
 def _range(kind: Kind, view: View) -> Span | None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from assistant.model.quantities import Kind
 from assistant.model.rules import COMMON_PRACTICE, Advice, Disagreement, Finding, Source
 from assistant.model.signs import Measure, Sign, Table
-from assistant.rulebook.names import instead, quoted
+from assistant.rulebook.names import instead, quoted, same_but_for_case
 from assistant.rulebook.view import View
 
 SECTIONS = ("signs", "tables", "measures", "findings", "rules", "cautions", "disagreements", "sources")
@@ -31,10 +31,12 @@ _SINGULAR = {
 class Vocabulary:
     """The names declared in each section, and what has been built of them.
 
-    A name that is declared but not built has a problem of its own, so nobody complains of it again.
+    A name that is declared but not built has a problem of its own, so nobody complains of it again;
+    neither of the names of an unclear section, one that is misspelt or no mapping.
     """
 
     declared: dict[str, dict[str, View]] = field(default_factory=lambda: {name: {} for name in (*SECTIONS, "advice")})
+    unclear: set[str] = field(default_factory=set)
     signs: dict[str, Sign] = field(default_factory=dict)
     tables: dict[str, Table] = field(default_factory=dict)
     measures: dict[str, Measure] = field(default_factory=dict)
@@ -63,15 +65,14 @@ class Vocabulary:
                 return other, self.declared[other][name]
         return None
 
-    def knows(self, section: str, name: str, view: View, code: str = "") -> bool:
+    def knows(self, section: str, name: str, view: View) -> bool:
         """Whether a section declares a name; where not, the problem is noted at the view."""
         names = self.declared[section]
-        if name in names:
-            return True
-        noun = _SINGULAR[section]
-        message = f"No {noun} is called {quoted(name)}."
-        view.note(code or f"unknown-{noun.split()[-1]}", message, instead(name, names))
-        return False
+        if name not in names and section not in self.unclear:
+            noun = _SINGULAR[section]
+            message = f"No {noun} is called {quoted(name)}."
+            view.note(f"unknown-{noun.split()[-1]}", message, instead(name, names) or f"Add it under {section}.")
+        return name in names
 
     def cited(self, owner: View) -> tuple[str, ...]:
         """The sources an entry names, each one looked up; none where they are missing or wrong."""
@@ -89,10 +90,12 @@ class Vocabulary:
         return tuple(item.written for item in view.items())
 
     def _knows_source(self, item: View) -> None:
-        if item.written not in self.declared["sources"]:
-            names = [*self.declared["sources"], COMMON_PRACTICE]
-            hint = instead(item.written, names) if len(names) > 1 else ""
-            hint = hint if hint.startswith("Did") else f"Add it to sources.yaml, or write: {COMMON_PRACTICE}."
+        if item.written not in self.declared["sources"] and "sources" not in self.unclear:
+            # Short names with numbers are all alike, so only their case is put right.
+            meant = [
+                name for name in (*self.declared["sources"], COMMON_PRACTICE) if same_but_for_case(name, item.written)
+            ]
+            hint = instead(item.written, meant) if meant else f"Add it to sources.yaml, or write: {COMMON_PRACTICE}."
             item.note("unknown-source", f"No source is called {quoted(item.written)}.", hint)
 
     def disputed(self, owner: View) -> tuple[str, ...]:

@@ -30,7 +30,9 @@ def problems_in(folder: str) -> tuple[Problem, ...]:
 
 
 @pytest.mark.parametrize("folder", FOLDERS)
-def test_a_broken_file_is_met_with_exactly_the_expected_text(folder: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_broken_file_is_met_with_exactly_the_expected_text(
+    folder: str, parser: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.chdir(BROKEN)
     rendered = "\n\n".join(render_problem(problem) for problem in problems_in(folder)) + "\n"
     assert rendered == expected_text(folder)

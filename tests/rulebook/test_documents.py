@@ -4,21 +4,11 @@ import os
 from pathlib import Path
 
 import pytest
-import yaml
 
 from assistant.model.place import BadInput, Place, Problem
 from assistant.rulebook import Document, dump_yaml, read_document, render_problem
 from assistant.rulebook.documents import BIGGEST
 from assistant.rulebook.nodes import DEEPEST
-
-
-@pytest.fixture(params=["libyaml", "plain Python"])
-def parser(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> str:
-    if request.param == "plain Python":
-        monkeypatch.delattr(yaml, "CSafeLoader", raising=False)
-    elif not yaml.__with_libyaml__:
-        pytest.skip("PyYAML was built without libyaml")
-    return str(request.param)
 
 
 def document(folder: Path, text: str | bytes) -> Document:
