@@ -80,9 +80,9 @@ class RulesetDraft:
     def closed(self) -> Ruleset:
         """The rules, with one that every fact belongs to and that never fires, and one that fires last."""
         return {
-            **self.rules,
-            "any fact": {"all": [{"fact": {"$neq": {"kind": _NEVER}}}, {"never": {"kind": _NEVER}}], "run": _NEVER},
             END: {"all": [{"fact": {"kind": END}}], "pri": 1, "run": END},
+            "any fact": {"all": [{"fact": {"$neq": {"kind": _NEVER}}}, {"never": {"kind": _NEVER}}], "run": _NEVER},
+            **self.rules,
         }
 
     def facts(self, known: Knowledge) -> list[Fact]:

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import gc
+import threading
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from random import Random
@@ -221,7 +222,24 @@ def test_a_fault_does_not_spoil_the_next_run(monkeypatch: pytest.MonkeyPatch) ->
         patch.setattr(program.RulesetDraft, "facts", lambda self, state: facts(self, state) * 2)
         with pytest.raises(EngineFault):
             fire(book)
+    assert id(book) not in engine._machines  # deleting what is half done can crash the process
     assert fire(book).fired == ("dig",)
+
+
+def test_more_signs_than_one_ruleset_holds_are_spread_over_several() -> None:
+    book = rulebook()
+    signs = {f"sign {n}": replace(book.signs["nights"], name=f"sign {n}") for n in range(600)}
+    rules = tuple(rule(name, Compare(name, Op.BELOW, 50)) for name in signs)
+    wide = replace(book, signs=signs, measures={}, rules=rules)
+    whole = dict.fromkeys(signs, Span(-20, 100))
+    assert run(wide, known(dict.fromkeys(signs, exactly(40))), whole).fired == tuple(signs)
+    assert run(wide, known(whole), whole).fired == ()
+
+
+def test_the_engine_starts_no_threads() -> None:
+    before = threading.active_count()
+    fire(rulebook(rule("dig", ALWAYS)))
+    assert threading.active_count() == before
 
 
 def test_no_state_is_left_behind() -> None:
