@@ -162,6 +162,7 @@ def test_all_duplicate_keys_and_tags_are_told_in_one_pass(tmp_path: Path, parser
         document(tmp_path, "a: 1\na: 2\nb: {c: 1, c: !x 2}\na: 3\n")
     found = [(problem.code, problem.place.line, problem.place.column) for problem in refusal.value.problems]
     assert found == [("duplicate-key", 2, 1), ("duplicate-key", 3, 11), ("tag", 3, 14), ("duplicate-key", 4, 1)]
+    assert "the first is on line 1." in refusal.value.problems[-1].message
 
 
 def test_the_excerpt_of_a_problem_carries_no_escape_sequence(tmp_path: Path) -> None:

@@ -198,3 +198,23 @@ def test_a_rulebook_with_a_problem_is_never_handed_out(tmp_path: Path) -> None:
     (folder / "rules.yaml").write_text((folder / "rules.yaml").read_text().replace("crack: {above", "crak: {above"))
     with pytest.raises(BadInput, match=r"rules\.yaml:17:71: No sign, measure or finding is called 'crak'"):
         read_rulebook(str(folder))
+
+
+STAND_INS = ("", "null", "12", "[]", "{}", "[a, b]", "{a: b}", "text", "can't tell", "always", "36 F", "5..0", '""')
+
+
+@pytest.mark.parametrize("name", ["rulebook.yaml", "rules.yaml", "sources.yaml"])
+def test_no_line_left_out_and_no_value_replaced_ends_in_anything_but_problems_with_a_hint(
+    name: str, tmp_path: Path
+) -> None:
+    folder = tmp_path / "mine"
+    shutil.copytree(WHOLE, folder)
+    lines = (WHOLE / name).read_text().splitlines()
+    for number, line in enumerate(lines):
+        key = line.partition(": ")[0]
+        for changed in (None, *(f"{key}: {value}" for value in STAND_INS)):
+            kept = [*lines[:number], *([] if changed is None else [changed]), *lines[number + 1 :]]
+            (folder / name).write_text("\n".join(kept))
+            problems = check_rulebook(str(folder))
+            assert [problem for problem in problems if not problem.hint] == []
+            assert all(problem.excerpt or not problem.place.line for problem in problems)
