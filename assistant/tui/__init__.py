@@ -32,12 +32,11 @@ def open_demo() -> None:
     from shutil import copyfile
     from tempfile import TemporaryDirectory
 
-    from assistant.cases import read_case
-    from assistant.rulebook import read_rulebook
+    from assistant.cases import read_case, rulebook_of
     from assistant.season import Visit
 
     with TemporaryDirectory(prefix="digday-demo-") as scratch:
         case_file = Path(scratch) / DEMO_CASE.name
         copyfile(DEMO_CASE, case_file)
         case = read_case(case_file)
-        open_visit(Visit(read_rulebook(case.rulebook), case), case_file)
+        open_visit(Visit(rulebook_of(case), case), case_file)

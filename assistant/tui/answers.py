@@ -14,7 +14,7 @@ from assistant.explain import format_reading, origin_words
 from assistant.model.readings import Origin
 from assistant.tui.sitting import Sitting
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
-from assistant.tui.widgets.keyed_list import ROW_KEYS, KeyedList, Row
+from assistant.tui.widgets.keyed_list import ROW_KEYS, Columns, KeyedList, Row
 from assistant.tui.wording import CANT_TELL, progress
 
 KEYS = (
@@ -46,7 +46,7 @@ class AnswersScreen(Screen["str | None"]):
             yield Masthead("The page so far", progress(len(visit.answered), visit.at_most_left))
             with VerticalScroll(classes="leaf", can_focus=False):
                 if visit.answered:
-                    yield KeyedList(self._rows())
+                    yield KeyedList(self._rows(), columns=Columns(mark=3, bold_labels=True))
                 else:
                     yield Static("Nothing answered yet.", classes="pencil")
             yield Static(self._advice(), classes="standing", markup=False)

@@ -7,6 +7,8 @@ from typing import ClassVar
 
 from textual.app import App
 from textual.binding import Binding, BindingType
+from textual.reactive import Reactive
+from textual.theme import Theme
 
 from assistant.tui import themes
 from assistant.tui.question import QuestionScreen
@@ -20,7 +22,8 @@ class DigDay(App[None]):
     # The first screen is under way before its own style sheet would be read, so the app reads it.
     CSS_PATH = ["app.tcss", "question.tcss"]
     ENABLE_COMMAND_PALETTE = False
-    VERTICAL_BREAKPOINTS = [(0, "-short"), (32, "-tall")]
+    VERTICAL_BREAKPOINTS = [(32, "-tall")]
+    theme: Reactive[str] = Reactive(themes.SUNLIGHT)
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("b,B,upper_b,f5", "other_theme", show=False),
         Binding("k,K,upper_k,f1", "keys", show=False),
@@ -31,15 +34,13 @@ class DigDay(App[None]):
     def __init__(self, sitting: Sitting) -> None:
         # Textual turns colours into greys for NO_COLOR; its native mode drops them altogether.
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
-        for theme in themes.THEMES:
-            self.register_theme(theme)
-        self.theme = themes.SUNLIGHT
         self.sitting = sitting
         self._leaving = False
 
-    def get_theme_variable_defaults(self) -> dict[str, str]:
-        """Our own colour names, for the moment before a theme of ours is set."""
-        return themes.DEFAULTS
+    @property
+    def available_themes(self) -> dict[str, Theme]:
+        """Our own two and no other; known from the start, the style sheets are read only once."""
+        return {theme.name: theme for theme in themes.THEMES}
 
     def get_default_screen(self) -> QuestionScreen:
         """The interview lies under every other page."""

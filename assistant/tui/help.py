@@ -11,7 +11,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
-from assistant.tui.widgets.keyed_list import KeyedList, Row
+from assistant.tui.widgets.keyed_list import Columns, KeyedList, Row
 
 ANSWER_KEYS = (
     ("1", "", "Each choice has the key that stands before it; arrows and Enter work too."),
@@ -24,13 +24,14 @@ WRITING = (
 )
 PLACE_KEYS = (
     ("Esc", "", "A step back. What you answered stays until you answer anew."),
-    ("w", "F2", "Why this is asked; once more hides it."),
-    ("p", "F3", "The page so far: all answers, each to be opened and changed."),
-    ("v", "F4", "The verdict as it stands, with every reason and source."),
-    ("b", "F5", "Bright paper for the sun, dusk for the evening."),
-    ("k", "F1", "This page."),
+    ("w", "F2 ", "Why this is asked; once more hides it."),
+    ("p", "F3 ", "The page so far: all answers, each to be opened and changed."),
+    ("v", "F4 ", "The verdict as it stands, with every reason and source."),
+    ("b", "F5 ", "Bright paper for the sun, dusk for the evening."),
+    ("k", "F1 ", "This page."),
     ("q", "", "Leave. Every answer is in the file already."),
 )
+COLUMNS = Columns(mark=0, key=7)
 ON_THE_LINE = "While you write on a line, letters are letters; the function keys still work."
 
 
@@ -46,10 +47,14 @@ class HelpScreen(Screen[None]):
             yield Masthead("Keys")
             with VerticalScroll(classes="leaf"):
                 yield Static("To answer", classes="heading")
-                yield KeyedList([Row(key, also, words, key) for key, also, words in ANSWER_KEYS], focusable=False)
+                yield KeyedList(
+                    [Row(key, also, words, key) for key, also, words in ANSWER_KEYS], focusable=False, columns=COLUMNS
+                )
                 yield Static(WRITING, classes="prose", markup=False)
                 yield Static("To find your way", classes="heading")
-                yield KeyedList([Row(key, also, words, key) for key, also, words in PLACE_KEYS], focusable=False)
+                yield KeyedList(
+                    [Row(key, also, words, key) for key, also, words in PLACE_KEYS], focusable=False, columns=COLUMNS
+                )
                 yield Static(ON_THE_LINE, classes="prose", markup=False)
             yield KeyLine((("Esc", "back"), ("↑ ↓", "scroll")))
 

@@ -18,7 +18,7 @@ from assistant.model.readings import Known
 from assistant.model.signs import Sign
 from assistant.tui.sitting import Sitting
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
-from assistant.tui.widgets.keyed_list import ROW_KEYS, KeyedList, Row
+from assistant.tui.widgets.keyed_list import ROW_KEYS, TAKES_KEYS, KeyedList, Row
 from assistant.tui.wording import (
     CANT_TELL,
     EFFORT_WORDS,
@@ -143,7 +143,7 @@ class QuestionLeaf(VerticalScroll, can_focus=False):
 
     @property
     def _answer_widget(self) -> Widget:
-        return self.query_one("#answers .takes-keys")
+        return self.query_one(f"#answers .{TAKES_KEYS}")
 
     def _answers(self) -> list[Widget]:
         if self.sign.kind is Kind.CHOICE:
@@ -159,15 +159,12 @@ class QuestionLeaf(VerticalScroll, can_focus=False):
         several = "answer with all that are marked" if self._marking else "about: it may be one of several; mark them"
         rows.append(Row("~", several, "", "~", apart=True))
         rows.append(Row("?", CANT_TELL, "", CANT_TELL))
-        keyed = KeyedList(rows, marking=self._marking)
-        keyed.add_class("takes-keys")
-        return keyed
+        return KeyedList(rows, marking=self._marking)
 
     def _value_line(self) -> list[Widget]:
         from assistant.tui.widgets.value_line import ValueLine
 
         line = ValueLine(self._known.written if self._known else "")
-        line.add_class("takes-keys")
         return [
             Horizontal(line, Static(unit_beside(self.sign, self._units), id="unit", markup=False), id="line"),
             Static(what_to_write(self.sign, self._units), id="how-to-write", classes="pencil", markup=False),
@@ -199,28 +196,32 @@ class QuestionScreen(Screen[None]):
         """Head, the open leaf, the advice so far, keys."""
         case = self.sitting.visit.case
         with Page():
-            yield Masthead(f"{format_date(case.on.toordinal())} · {case.title}")
-            yield Container(id="holder")
-            yield Static(classes="standing", id="so-far", markup=False)
+            yield Masthead(f"{format_date(case.on.toordinal())} · {case.title}", self._progress())
+            with Container(id="holder"):
+                yield from self._leaves()
+            yield Static("So far: …", classes="standing", id="so-far", markup=False)
             yield KeyLine(KEYS)
 
-    async def on_mount(self) -> None:
-        """Opens the first page."""
-        await self.turn_page()
+    def on_mount(self) -> None:
+        """The first page stands already; goes on to the advice when there is nothing to ask."""
+        self._go_on()
 
     async def turn_page(self) -> None:
         """Brings the page in line with the sitting."""
-        sign = self.sitting.question
-        if sign is None:
+        if self.sitting.question is not None:
+            async with self.batch():
+                holder = self.query_one("#holder")
+                await holder.remove_children()
+                await holder.mount(*self._leaves())
+                self.query_one(Masthead).say_right(self._progress())
+        self._go_on()
+
+    def _go_on(self) -> None:
+        if self.sitting.question is None:
             self.action_verdict()
             return
-        visit = self.sitting.visit
-        leaf = QuestionLeaf(sign, visit.case.answers.get(sign.name), visit.case.units)
-        async with self.batch():
-            holder = self.query_one("#holder")
-            await holder.remove_children()
-            await holder.mount(leaf)
-            self._show_standing()
+        # The engine's first run takes longer than a page takes to draw, so the page comes first.
+        self.call_after_refresh(self._show_advice)
 
     async def on_question_leaf_answered(self, answered: QuestionLeaf.Answered) -> None:
         """Takes the answer, unless its page has been turned meanwhile."""
@@ -268,9 +269,15 @@ class QuestionScreen(Screen[None]):
         else:
             self.sitting.reopen(sign_name)
 
-    def _show_standing(self) -> None:
-        visit = self.sitting.visit
-        self.query_one(Masthead).say_right(progress(len(visit.answered), visit.at_most_left))
+    def _leaves(self) -> list[QuestionLeaf]:
+        """The leaf of the open question, if there is one."""
+        sign, case = self.sitting.question, self.sitting.visit.case
+        return [] if sign is None else [QuestionLeaf(sign, case.answers.get(sign.name), case.units)]
+
+    def _progress(self) -> str:
+        return progress(len(self.sitting.visit.answered), self.sitting.visit.at_most_left)
+
+    def _show_advice(self) -> None:
         so_far = self.query_one("#so-far", Static)
         so_far.update(self.sitting.trouble or self._advice_so_far())
         so_far.set_class(bool(self.sitting.trouble), "alarm")

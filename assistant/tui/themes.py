@@ -71,7 +71,6 @@ THEMES = (
         },
     ),
 )
-DEFAULTS = THEMES[0].variables
 
 
 def other(name: str) -> str:

@@ -1,8 +1,9 @@
 """How long until the first question stands on the screen, beside an empty Textual app.
 
 Whole processes on a terminal of their own (80 by 24), from the start of Python to the moment the
-first frame has been written; the two take turns and the medians are compared. Run it as
-`python tests/benchmarks/first_frame.py`; it fails when the ratio is above the limit.
+first frame has been written; the two take turns and the medians are compared. Both run from compiled
+bytecode, as installed programs do. Run it as `python tests/benchmarks/first_frame.py`; it fails when
+the ratio is above the limit.
 """
 
 from __future__ import annotations
@@ -17,8 +18,10 @@ import subprocess
 import sys
 import termios
 import time
+from tempfile import TemporaryDirectory
 
 ROUNDS = 11
+WARMING = 1
 MOST = 1.6
 SECONDS_ALLOWED = 20.0
 
@@ -37,14 +40,20 @@ open_demo()
 EMPTY_SHOWS, QUESTION_SHOWS = b"FIRST FRAME", b"What do the vines look like?"
 
 
-def seconds_until(code: str, shown: bytes) -> float:
+def seconds_until(code: str, shown: bytes, bytecode: str) -> float:
     """From the start of a fresh interpreter until the text has come out on its terminal."""
     ours, theirs = pty.openpty()
     fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
-    environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor"}
+    environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", "PYTHONPYCACHEPREFIX": bytecode}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
     begun = time.perf_counter()
     process = subprocess.Popen(
-        [sys.executable, "-c", code], stdin=theirs, stdout=theirs, stderr=theirs, env=environment, start_new_session=True
+        [sys.executable, "-c", code],
+        stdin=theirs,
+        stdout=theirs,
+        stderr=theirs,
+        env=environment,
+        start_new_session=True,
     )
     os.close(theirs)
     try:
@@ -65,18 +74,23 @@ def _wait_for(terminal: int, shown: bytes, begun: float) -> float:
     return time.perf_counter() - begun
 
 
+def medians() -> tuple[float, float]:
+    """Seconds of the empty app and of the first question, each the median of several runs."""
+    empty, question = [], []
+    with TemporaryDirectory() as bytecode:
+        for _ in range(WARMING + ROUNDS):
+            empty.append(seconds_until(EMPTY, EMPTY_SHOWS, bytecode))
+            question.append(seconds_until(QUESTION, QUESTION_SHOWS, bytecode))
+    return statistics.median(empty[WARMING:]), statistics.median(question[WARMING:])
+
+
 def main() -> int:
     """Prints both medians and their ratio; 1 when the ratio is above the limit."""
-    seconds_until(EMPTY, EMPTY_SHOWS), seconds_until(QUESTION, QUESTION_SHOWS)
-    empty, question = [], []
-    for _ in range(ROUNDS):
-        empty.append(seconds_until(EMPTY, EMPTY_SHOWS))
-        question.append(seconds_until(QUESTION, QUESTION_SHOWS))
-    ratio = statistics.median(question) / statistics.median(empty)
-    print(f"empty app       {statistics.median(empty) * 1000:6.0f} ms to the first frame (median of {ROUNDS})")
-    print(f"first question  {statistics.median(question) * 1000:6.0f} ms")
-    print(f"ratio           {ratio:6.2f}    (at most {MOST})")
-    return int(ratio > MOST)
+    empty, question = medians()
+    print(f"empty app       {empty * 1000:6.0f} ms to the first frame (median of {ROUNDS})")
+    print(f"first question  {question * 1000:6.0f} ms")
+    print(f"ratio           {question / empty:6.2f}    (at most {MOST})")
+    return int(question / empty > MOST)
 
 
 if __name__ == "__main__":

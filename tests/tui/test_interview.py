@@ -180,7 +180,7 @@ async def test_arrows_and_enter_answer_too(notebook: DigDay) -> None:
 
 async def test_a_click_on_a_choice_answers(notebook: DigDay) -> None:
     async with notebook.run_test(size=SIZE) as pilot:
-        await pilot.click("KeyedRow .label")
+        await pilot.click("KeyedRow")
         await pilot.pause()
         assert notebook.sitting.visit.case.answers["vines"].written == "green"
 

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import zip_longest
 from string import ascii_lowercase
+from textwrap import wrap
 
 from textual import events
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
+from textual.containers import Vertical
 from textual.content import Content
+from textual.geometry import Size
 from textual.message import Message
 from textual.reactive import reactive
-from textual.widgets import Static
+from textual.widget import Widget
 
 COMMAND_LETTERS = frozenset("bkpqvwx")
 ROW_KEYS = "123456789" + "".join(letter for letter in ascii_lowercase if letter not in COMMAND_LETTERS)
+TAKES_KEYS = "takes-keys"
 _WIDEST_LABEL = 30
 
 
@@ -34,13 +38,23 @@ class Row:
     apart: bool = False
 
 
+@dataclass(frozen=True)
+class Columns:
+    """How wide mark, key and label are, in letters."""
+
+    mark: int = 4
+    key: int = 5
+    label: int = 0
+    bold_labels: bool = False
+
+
 def key_cap(key: str) -> Content:
     """A key as it is drawn everywhere."""
     return Content.styled(f" {key} ".replace(" ", "\N{NO-BREAK SPACE}"), "bold $ink on $tab")
 
 
-class KeyedRow(Horizontal):
-    """A row on the page; a click picks it."""
+class KeyedRow(Widget):
+    """A row on the page, words wrapped under themselves; a click picks it. One widget, since a page holds many."""
 
     @dataclass
     class Clicked(Message):
@@ -48,33 +62,49 @@ class KeyedRow(Horizontal):
 
         row: Row
 
-    def __init__(self, row: Row, label_width: int) -> None:
-        super().__init__()
+    def __init__(self, row: Row, columns: Columns) -> None:
+        super().__init__(classes="-apart" if row.apart else None)
         self.row = row
-        self._label_width = label_width
-        self._mark = Static(classes="mark", markup=False)
-        self.set_class(row.apart, "-apart")
-
-    def compose(self) -> ComposeResult:
-        """Mark, key, label and words; the words wrap under themselves."""
-        label = Static(self.row.label, classes="label", markup=False)
-        yield self._mark
-        yield Static(key_cap(self.row.key), classes="key")
-        yield label
-        if self.row.words:
-            label.styles.width = self._label_width + 2
-            yield Static(self.row.words, classes="words", markup=False)
+        self._columns = columns
+        self._mark = ""
+        self._label_style = ""
 
     def show_mark(self, *, here: bool, ticked: bool | None) -> None:
-        """The arrow for the row that Enter takes, and a box (or a tick) for what is marked."""
-        tick = "  " if ticked is None else "✓ " if ticked else "· "
-        self._mark.update(("›" if here else " ") + tick)
-        self.set_class(here, "-here")
-        self.set_class(bool(ticked), "-ticked")
+        """The arrow for the row that Enter takes, and a tick or a dot for what is marked or not."""
+        self._mark = ("›" if here else " ") + (" " if ticked is None else "✓" if ticked else "·")
+        self._label_style = "bold underline" if here else "bold" if ticked or self._columns.bold_labels else ""
+        self.refresh()
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """As many lines as the words take beside the other columns."""
+        return len(self._cells(width))
+
+    def render(self) -> Content:
+        """The row line by line."""
+        first = Content.styled(self._mark.ljust(self._columns.mark), "bold $stamp") + key_cap(self.row.key)
+        first += Content(" " * (self._columns.key - len(self.row.key) - 2))
+        rest = Content(" " * (self._columns.mark + self._columns.key))
+        lines = [
+            (rest if number else first) + Content.styled(label, self._label_style) + Content(f"{gap}{words}")
+            for number, (label, gap, words) in enumerate(self._cells(self.size.width))
+        ]
+        return Content("\n").join(lines)
 
     def on_click(self) -> None:
         """A click is as good as the key."""
         self.post_message(self.Clicked(self.row))
+
+    def _cells(self, width: int) -> list[tuple[str, str, str]]:
+        """Label, the gap after it, and words of each line."""
+        room = max(width - self._columns.mark - self._columns.key, 10)
+        if not self.row.words:
+            return [(line, "", "") for line in wrap(self.row.label, room)]
+        labels = wrap(self.row.label, self._columns.label) or [""]
+        words = wrap(self.row.words, max(room - self._columns.label - 2, 10))
+        return [
+            (label, " " * (self._columns.label + 2 - len(label)), line)
+            for label, line in zip_longest(labels, words, fillvalue="")
+        ]
 
 
 class KeyedList(Vertical, can_focus=True):
@@ -89,13 +119,16 @@ class KeyedList(Vertical, can_focus=True):
         sender: KeyedList
         row: Row
 
-    def __init__(self, rows: Sequence[Row], *, marking: bool = False, focusable: bool = True) -> None:
-        super().__init__()
+    def __init__(
+        self, rows: Sequence[Row], *, marking: bool = False, focusable: bool = True, columns: Columns | None = None
+    ) -> None:
+        super().__init__(classes=TAKES_KEYS if focusable else None)
         self.can_focus = focusable
         self.rows = tuple(rows)
         self._marking = marking
         width = max((len(row.label) for row in self.rows if row.words), default=0)
-        self._widgets = tuple(KeyedRow(row, min(width, _WIDEST_LABEL)) for row in self.rows)
+        columns = replace(columns or Columns(), label=min(width, _WIDEST_LABEL))
+        self._widgets = tuple(KeyedRow(row, columns) for row in self.rows)
         self._marked = {row.value for row in self.rows if row.ticked}
 
     def compose(self) -> ComposeResult:

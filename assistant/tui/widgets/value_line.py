@@ -8,7 +8,7 @@ from textual import events
 from textual.message import Message
 from textual.widgets import Input
 
-from assistant.tui.widgets.keyed_list import COMMAND_LETTERS
+from assistant.tui.widgets.keyed_list import COMMAND_LETTERS, TAKES_KEYS
 from assistant.tui.wording import toggle_about
 
 
@@ -23,7 +23,7 @@ class ValueLine(Input):
         """The key for *can't tell* was pressed."""
 
     def __init__(self, written: str = "") -> None:
-        super().__init__(value=written, select_on_focus=False)
+        super().__init__(value=written, select_on_focus=False, classes=TAKES_KEYS)
         self._written = written
 
     def on_key(self, event: events.Key) -> None:
