@@ -160,7 +160,7 @@ def _margin(kind: Kind, view: View) -> tuple[float, float]:
 
 
 def _usual(name: str, choices: Mapping[str, str], view: View) -> dict[str, float]:
-    usual = view.get("usual")
+    usual = view.get("usual") if choices else None
     weights: dict[str, float] = {}
     for choice, weight in usual.entries() if usual else ():
         if choice not in choices:
