@@ -8,13 +8,16 @@ Nothing heavy is imported before a command needs it.
 from __future__ import annotations
 
 import contextlib
+import gc
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from typing import NoReturn
 
 from assistant.cli.output import complain, prepare_streams
 
 DONE, NO, BAD, STOPPED, READER_GONE = 0, 1, 2, 130, 141
+OBJECTS_BETWEEN_COLLECTIONS = 100_000
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -22,7 +25,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     arguments = list(sys.argv[1:] if argv is None else argv)
     prepare_streams()
     try:
-        return _run(arguments)
+        with _seldom_collecting():
+            return _run(arguments)
     except SystemExit as leaving:
         return leaving.code if isinstance(leaving.code, int) else DONE
     except KeyboardInterrupt:
@@ -38,10 +42,31 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _run(arguments: list[str]) -> int:
     from assistant.cli.parser import build_parser
 
-    options = build_parser().parse_args(arguments)
+    options = build_parser(next(iter(arguments), None)).parse_args(arguments)
     code: int = options.run(options)
     sys.stdout.flush()
     return code
+
+
+@contextlib.contextmanager
+def _seldom_collecting() -> Iterator[None]:
+    """Look for garbage rarely: reading a rulebook makes many objects and hardly any waste."""
+    before = gc.get_threshold()
+    gc.set_threshold(OBJECTS_BETWEEN_COLLECTIONS, *before[1:])
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
+
+
+def run() -> NoReturn:
+    """The console script: one command, then the end of the process.
+
+    Freezing spares Python its last search for garbage, which is a tenth of the time of `digday advise`.
+    """
+    code = main()
+    gc.freeze()
+    raise SystemExit(code)
 
 
 def _report(error: Exception, debug: bool) -> int:

@@ -6,10 +6,21 @@ import argparse
 import re
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 from typing import Any, NoReturn
 
-from assistant.cli import advising, completing, rulebooks, scenarios, visiting
 from assistant.cli.output import clean
+
+# Which module adds and runs which command, in the order in which `--help` lists them.
+MODULES = {
+    "demo": "visiting",
+    "visit": "visiting",
+    "advise": "advising",
+    "why": "advising",
+    "cases": "scenarios",
+    "rulebook": "rulebooks",
+    "completion": "completing",
+}
 
 EXAMPLES = """\
 examples:
@@ -52,8 +63,11 @@ class ShowVersion(argparse.Action):
         raise SystemExit(0)
 
 
-def build_parser() -> Parser:
-    """The whole command line. Parsed options carry `run`, the function that does the command."""
+def build_parser(command: str | None = None) -> Parser:
+    """The command line; parsed options carry `run`, the function that does the command.
+
+    With the name of a command, only the part that this command needs, which is faster.
+    """
     parser = Parser(
         prog="digday",
         description="When to dig sweet potatoes: a short interview in the garden, then what to do, by when, and why.",
@@ -62,11 +76,18 @@ def build_parser() -> Parser:
     )
     parser.add_argument("--version", action=ShowVersion, nargs=0, help="print the version and leave")
     parser.add_argument("--debug", action="store_true", help="show the traceback when something goes wrong inside")
-    parser.set_defaults(run=visiting.run_bare)
+    parser.set_defaults(run=_run_bare)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", parser_class=Parser)
-    for module in (visiting, advising, scenarios, rulebooks, completing):
-        module.add_commands(commands)
+    needed = [MODULES[command]] if command in MODULES else dict.fromkeys(MODULES.values())
+    for module in needed:
+        import_module(f"assistant.cli.{module}").add_commands(commands)
     return parser
+
+
+def _run_bare(options: argparse.Namespace) -> int:
+    from assistant.cli.visiting import run_bare
+
+    return run_bare(options)
 
 
 def _in_words(message: str) -> str:

@@ -35,6 +35,7 @@ MOST_KINDS = 200
 """Beyond some 500 patterns side by side, the engine loops for ever."""
 
 Pattern = list[dict[str, Any]]
+Patterns = dict[str, tuple[Pattern, str]]  # by kind of fact; with the pattern as text, to tell equal ones
 
 
 @dataclass(frozen=True)
@@ -56,26 +57,25 @@ class RulesetDraft:
     uses: Counter[str] = field(default_factory=Counter)
     patterns: Counter[str] = field(default_factory=Counter)
 
-    def has_room_for(self, branch: Branch) -> bool:
-        """Whether the ruleset stays within the engine's limits with one more branch."""
+    def has_room_for(self, patterns: Patterns) -> bool:
+        """Whether the ruleset stays within the engine's limits with one more branch of these patterns."""
         return len(self.patterns) < MOST_KINDS and all(
-            self.uses[repr(pattern)] < MOST_RULES_ON_A_PATTERN and self.patterns[kind] < MOST_PATTERNS_OF_A_KIND
-            for kind, pattern in _patterns(branch).items()
+            self.uses[text] < MOST_RULES_ON_A_PATTERN and self.patterns[kind] < MOST_PATTERNS_OF_A_KIND
+            for kind, (_, text) in patterns.items()
         )
 
-    def add(self, head: Head) -> None:
+    def add(self, head: Head, patterns: Patterns) -> None:
         """One engine rule for one branch."""
         action = f"{head.name} / {head.number}"
-        patterns = _patterns(head.branch)
         self.rules[action] = {
-            "all": [{f"fact_{number}": {"$and": pattern}} for number, pattern in enumerate(patterns.values())],
+            "all": [{f"fact_{number}": {"$and": pattern}} for number, (pattern, _) in enumerate(patterns.values())],
             "run": action,
         }
         self.heads[action] = head
         self.subjects.update({_kind(test): test for test in head.branch.tests})
-        for kind, pattern in patterns.items():
-            self.patterns[kind] += not self.uses[repr(pattern)]
-            self.uses[repr(pattern)] += 1
+        for kind, (_, text) in patterns.items():
+            self.patterns[kind] += not self.uses[text]
+            self.uses[text] += 1
 
     def closed(self) -> Ruleset:
         """The rules, with one that every fact belongs to and that never fires, and one that fires last."""
@@ -141,9 +141,10 @@ def _rulesets(conditions: Iterable[tuple[str, Condition]], rulebook: Rulebook) -
     drafts = [RulesetDraft()]
     for name, when in conditions:
         for number, branch in enumerate(_checked_branches(name, when, rulebook)):
-            if drafts[-1].rules and not drafts[-1].has_room_for(branch):
+            patterns = _patterns(branch)
+            if drafts[-1].rules and not drafts[-1].has_room_for(patterns):
                 drafts.append(RulesetDraft())
-            drafts[-1].add(Head(name, number, branch))
+            drafts[-1].add(Head(name, number, branch), patterns)
     return tuple(draft for draft in drafts if draft.rules)
 
 
@@ -170,10 +171,11 @@ def _kind(test: Test) -> str:
     return f"finding {test.finding}" if isinstance(test, FindingTest) else test.reading
 
 
-def _patterns(branch: Branch) -> dict[str, Pattern]:
-    """The engine's pattern for each test; every one asks for its own kind of fact."""
+def _patterns(branch: Branch) -> Patterns:
+    """The engine's pattern for each test, and its text; every one asks for its own kind of fact."""
     tests = {_kind(test): _expressions(test) for test in branch.tests} or {START: []}
-    return {kind: [{"kind": kind}, *expressions] for kind, expressions in tests.items()}
+    patterns = {kind: [{"kind": kind}, *expressions] for kind, expressions in tests.items()}
+    return {kind: (pattern, repr(pattern)) for kind, pattern in patterns.items()}
 
 
 def _expressions(test: Test) -> Pattern:
