@@ -1,26 +1,29 @@
-"""The shapes a value in a file can have; the grammar declares with them, and the schema is generated from them."""
+"""The shapes a value in a file can have; the grammar declares with them, and the schema is generated from them.
+
+Named tuples, since every run makes these classes anew and dataclasses take several times as long to make.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import TypeAlias
+from types import MappingProxyType
+from typing import Any, NamedTuple, TypeAlias
+
+_NONE: Mapping[str, Any] = MappingProxyType({})
 
 NAME = r"^[a-z][a-z0-9]*(?:[_-][a-z0-9]+)*$"
 
 
-@dataclass(frozen=True)
-class Text:
+class Text(NamedTuple):
     """Text; `words` are the only ones allowed, `pattern` what it must look like."""
 
     wanted: str = "text"
     example: str = ""
     pattern: str = ""
-    words: Mapping[str, str] = field(default_factory=dict)
+    words: Mapping[str, str] = _NONE
 
 
-@dataclass(frozen=True)
-class Number:
+class Number(NamedTuple):
     """A decimal number; `whole` leaves out fractions."""
 
     wanted: str = "a number"
@@ -29,8 +32,7 @@ class Number:
     least: float | None = None
 
 
-@dataclass(frozen=True)
-class Value:
+class Value(NamedTuple):
     """Text or a number, such as a bound with its unit; `pattern` is what the text must look like."""
 
     wanted: str
@@ -38,8 +40,7 @@ class Value:
     pattern: str = ""
 
 
-@dataclass(frozen=True)
-class ListOf:
+class ListOf(NamedTuple):
     """A list of values of one shape."""
 
     item: Shape
@@ -48,8 +49,7 @@ class ListOf:
     least: int = 0
 
 
-@dataclass(frozen=True)
-class Names:
+class Names(NamedTuple):
     """A mapping from names of the author's own to values of one shape."""
 
     item: Shape
@@ -60,8 +60,7 @@ class Names:
     most: int | None = None
 
 
-@dataclass(frozen=True)
-class Key:
+class Key(NamedTuple):
     """A key of a record: the shape of its value and what editors show about it."""
 
     shape: Shape
@@ -70,16 +69,14 @@ class Key:
     missing: str = "missing-key"
 
 
-@dataclass(frozen=True)
-class Form:
+class Form(NamedTuple):
     """Keys that go together: all of the first, any of the second, none of the others."""
 
     required: tuple[str, ...]
     optional: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Record:
+class Record(NamedTuple):
     """A mapping with keys of the grammar's own.
 
     `others` is the shape of all further keys, if there may be any. `forms` are the ways in which
@@ -91,14 +88,13 @@ class Record:
     keys: Mapping[str, Key]
     example: str = ""
     others: Key | None = None
-    forms: Mapping[str, Form] = field(default_factory=dict)
+    forms: Mapping[str, Form] = _NONE
     by: str = ""
-    needs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    needs: Mapping[str, tuple[str, ...]] = _NONE
     least: int = 0
 
 
-@dataclass(frozen=True)
-class Either:
+class Either(NamedTuple):
     """One of several shapes, told apart by being text, a list or a mapping."""
 
     options: tuple[Shape, ...]
@@ -106,8 +102,7 @@ class Either:
     example: str = ""
 
 
-@dataclass(frozen=True)
-class Named:
+class Named(NamedTuple):
     """A shape that the grammar declares under a name, so that it can hold itself."""
 
     name: str
