@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from typing import ClassVar
 
@@ -45,6 +46,11 @@ class DigDay(App[None]):
     def get_default_screen(self) -> QuestionScreen:
         """The interview lies under every other page."""
         return QuestionScreen(self.sitting)
+
+    def on_ready(self) -> None:
+        """The first page stands: what was made so far stays, and garbage is collected from now on."""
+        gc.freeze()
+        gc.enable()
 
     def action_other_theme(self) -> None:
         """Sunlight to dusk and back."""

@@ -61,30 +61,30 @@ class QuestionLeaf(VerticalScroll, can_focus=False):
         self._marking = False
 
     def compose(self) -> ComposeResult:
-        """Question, how to look, room for why, the answers, room for what is wrong."""
+        """Question, how to look, the answers; why it is asked and what is wrong come only when they are wanted."""
         yield Static(self.sign.ask, id="ask", markup=False)
         yield Static(self._how_to_look, id="look", classes="pencil", markup=False)
-        yield Static(id="why", markup=False)
         with Container(id="answers"):
             yield from self._answers()
-        yield Static(id="problem", classes="alarm", markup=False)
 
     def on_mount(self) -> None:
         """The keyboard goes to the answers."""
         self._answer_widget.focus()
 
-    def say_why(self, text: str) -> None:
-        """Shows why this is asked, or hides it again."""
-        why = self.query_one("#why", Static)
-        why.display = not why.display
-        why.update(f"Why this is asked: {text}")
+    async def say_why(self, text: str) -> None:
+        """Shows why this is asked, or takes it away again."""
+        for shown in self.query("#why"):
+            await shown.remove()
+            return
+        why = Static(f"Why this is asked: {text}", id="why", markup=False)
+        await self.mount(why, before="#answers")
         why.scroll_visible(animate=False)
 
-    def say_problem(self, text: str) -> None:
+    async def say_problem(self, text: str) -> None:
         """Shows what is wrong with an answer; what was written stays."""
-        problem = self.query_one("#problem", Static)
-        problem.update(f"! {text[:1].upper()}{text[1:]}.")
-        problem.display = True
+        await self.query("#problem").remove()
+        problem = Static(f"! {text[:1].upper()}{text[1:]}.", id="problem", classes="alarm", markup=False)
+        await self.mount(problem)
         problem.scroll_visible(animate=False)
 
     async def on_keyed_list_picked(self, picked: KeyedList.Picked) -> None:
@@ -197,8 +197,7 @@ class QuestionScreen(Screen[None]):
         case = self.sitting.visit.case
         with Page():
             yield Masthead(f"{format_date(case.on.toordinal())} · {case.title}", self._progress())
-            with Container(id="holder"):
-                yield from self._leaves()
+            yield from self._leaves()
             yield Static("So far: …", classes="standing", id="so-far", markup=False)
             yield KeyLine(KEYS)
 
@@ -210,9 +209,8 @@ class QuestionScreen(Screen[None]):
         """Brings the page in line with the sitting."""
         if self.sitting.question is not None:
             async with self.batch():
-                holder = self.query_one("#holder")
-                await holder.remove_children()
-                await holder.mount(*self._leaves())
+                await self.query(QuestionLeaf).remove()
+                await self.query_one(Page).mount(*self._leaves(), before="#so-far")
                 self.query_one(Masthead).say_right(self._progress())
         self._go_on()
 
@@ -231,7 +229,7 @@ class QuestionScreen(Screen[None]):
         try:
             self.sitting.answer(answered.text)
         except NotAValue as problem:
-            self.query_one(QuestionLeaf).say_problem(str(problem))
+            await self.query_one(QuestionLeaf).say_problem(str(problem))
         else:
             await self.turn_page()
 
@@ -240,10 +238,10 @@ class QuestionScreen(Screen[None]):
         if self.sitting.step_back():
             await self.turn_page()
 
-    def action_why(self) -> None:
+    async def action_why(self) -> None:
         """Why the open question is asked."""
         leaf = self.query_one(QuestionLeaf)
-        leaf.say_why(self.sitting.visit.why_asked(leaf.sign.name))
+        await leaf.say_why(self.sitting.visit.why_asked(leaf.sign.name))
 
     @work
     async def action_page_so_far(self) -> None:

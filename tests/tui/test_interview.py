@@ -21,6 +21,7 @@ from assistant.tui.help import HelpScreen
 from assistant.tui.question import QuestionScreen
 from assistant.tui.sitting import Sitting
 from assistant.tui.verdict import VerdictScreen
+from assistant.tui.widgets.furniture import Masthead
 
 SIZE = (80, 24)
 
@@ -41,7 +42,7 @@ def says(app: DigDay, selector: str) -> str:
 
 
 def is_shown(app: DigDay, selector: str) -> bool:
-    return bool(app.screen.query_one(selector).display)
+    return bool(app.screen.query(selector))
 
 
 async def test_every_question_answered_by_its_keys_ends_in_the_verdict(notebook: DigDay) -> None:
@@ -187,9 +188,9 @@ async def test_a_click_on_a_choice_answers(notebook: DigDay) -> None:
 
 async def test_progress_counts_what_is_answered_and_what_can_still_come(notebook: DigDay) -> None:
     async with notebook.run_test(size=SIZE) as pilot:
-        assert says(notebook, "Masthead .right") == "0 answered · at most 4 more"
+        assert notebook.screen.query_one(Masthead).right == "0 answered · at most 4 more"
         await press(pilot, "1")
-        assert says(notebook, "Masthead .right") == "1 answered · at most 3 more"
+        assert notebook.screen.query_one(Masthead).right == "1 answered · at most 3 more"
 
 
 async def test_the_help_opens_and_closes_on_its_key(notebook: DigDay) -> None:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from textwrap import wrap
 
-from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
+from textual.containers import Vertical
 from textual.content import Content
+from textual.geometry import Size
+from textual.widget import Widget
 from textual.widgets import Static
 
 from assistant.tui.widgets.keyed_list import key_cap
@@ -16,21 +18,31 @@ class Page(Vertical):
     """The sheet that holds head, leaf and foot; on a wide screen it stands in the middle."""
 
 
-class Masthead(Horizontal):
+class Masthead(Widget):
     """What this page is, and at the right how far along."""
 
     def __init__(self, left: str, right: str = "") -> None:
         super().__init__()
-        self._left, self._right = left, right
-
-    def compose(self) -> ComposeResult:
-        """The two ends of the line."""
-        yield Static(self._left, classes="left", markup=False)
-        yield Static(self._right, classes="right", markup=False)
+        self._left, self.right = left, right
 
     def say_right(self, text: str) -> None:
         """Changes the right end."""
-        self.query_one(".right", Static).update(Content(text))
+        self.right = text
+        self.refresh(layout=True)
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """As many lines as the left end takes beside the right one."""
+        return len(self._lines(width))
+
+    def render(self) -> Content:
+        """The left end in bold, wrapped; the right end on the first line."""
+        first, *more = self._lines(self.size.width)
+        gap = " " * max(self.size.width - len(first) - len(self.right), 1)
+        head = Content.styled(first, "bold $ink") + Content(gap + self.right)
+        return Content("\n").join([head, *(Content.styled(line, "bold $ink") for line in more)])
+
+    def _lines(self, width: int) -> list[str]:
+        return wrap(self._left, max(width - len(self.right) - 2, 10)) or [""]
 
 
 class KeyLine(Static):
