@@ -14,7 +14,7 @@ from assistant.explain import format_reading, origin_words
 from assistant.model.readings import Origin
 from assistant.tui.sitting import Sitting
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
-from assistant.tui.widgets.keyed_list import ROW_KEYS, Columns, KeyedList, Row
+from assistant.tui.widgets.keyed_list import Columns, KeyedList, Row, row_keys
 from assistant.tui.wording import CANT_TELL, progress
 
 KEYS = (
@@ -73,7 +73,7 @@ class AnswersScreen(Screen["str | None"]):
     def _rows(self) -> list[Row]:
         return [
             Row(key, self._words(name), self.sitting.visit.rulebook.signs[name].ask, name)
-            for key, name in zip(ROW_KEYS, self.sitting.visit.answered, strict=False)
+            for key, name in zip(row_keys(), self.sitting.visit.answered, strict=False)
         ]
 
     def _words(self, name: str) -> str:

@@ -18,7 +18,7 @@ from assistant.model.readings import Known
 from assistant.model.signs import Sign
 from assistant.tui.sitting import Sitting
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
-from assistant.tui.widgets.keyed_list import ROW_KEYS, TAKES_KEYS, KeyedList, Row
+from assistant.tui.widgets.keyed_list import TAKES_KEYS, KeyedList, Row, row_keys
 from assistant.tui.wording import (
     CANT_TELL,
     EFFORT_WORDS,
@@ -154,7 +154,7 @@ class QuestionLeaf(VerticalScroll, can_focus=False):
         given = choices_given(self.sign, self._known)
         rows = [
             Row(key, name, "" if words.lower() == name.lower() else words, name, name in given)
-            for key, (name, words) in zip(ROW_KEYS, self.sign.choices.items(), strict=False)
+            for key, (name, words) in zip(row_keys(), self.sign.choices.items(), strict=False)
         ]
         several = "answer with all that are marked" if self._marking else "about: it may be one of several; mark them"
         rows.append(Row("~", several, "", "~", apart=True))

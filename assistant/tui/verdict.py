@@ -22,7 +22,7 @@ from assistant.tui.wording import OUTCOME_WORDS, day_words, progress
 KEYS = (
     ("Esc", "back"),
     ("↑ ↓", "scroll"),
-    ("Tab", "to the reasons"),
+    ("Tab", "reasons"),
     ("e", "open all"),
     ("p", "page so far"),
     ("k", "keys"),

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import zip_longest
+from itertools import chain, repeat, zip_longest
 from string import ascii_lowercase
 from textwrap import wrap
 
@@ -18,7 +18,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 COMMAND_LETTERS = frozenset("bkpqvwx")
-ROW_KEYS = "123456789" + "".join(letter for letter in ascii_lowercase if letter not in COMMAND_LETTERS)
+_ROW_KEYS = "123456789" + "".join(letter for letter in ascii_lowercase if letter not in COMMAND_LETTERS)
 TAKES_KEYS = "takes-keys"
 _WIDEST_LABEL = 30
 
@@ -48,8 +48,15 @@ class Columns:
     bold_labels: bool = False
 
 
+def row_keys() -> Iterator[str]:
+    """Keys for rows in order; a list longer than the keyboard goes on without, to be walked with the arrows."""
+    return chain(_ROW_KEYS, repeat(""))
+
+
 def key_cap(key: str) -> Content:
-    """A key as it is drawn everywhere."""
+    """A key as it is drawn everywhere; nothing for no key."""
+    if not key:
+        return Content("  ")
     return Content.styled(f" {key} ".replace(" ", "\N{NO-BREAK SPACE}"), "bold $ink on $tab")
 
 
