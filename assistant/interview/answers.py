@@ -92,7 +92,8 @@ def _what_to_write(sign: Sign) -> str:
 def _outside(sign: Sign, domain: Span, span: Span, on: date, units: Units) -> str:
     if sign.kind is Kind.DATE:
         if span.high > on.toordinal():
-            return f"{format_date(span.high)} is after the day of the visit, {format_date(on.toordinal())}; check the year"
+            visit = format_date(on.toordinal())
+            return f"{format_date(span.high)} is after the day of the visit, {visit}; check the year"
         return f"{format_date(span.low)} is too long ago; write a date from {format_date(domain.low)} on"
     low, high = (format_value(sign.kind, end, units) for end in (domain.low, domain.high))
     unit = f" {sign.unit}" if sign.unit else ""
