@@ -15,7 +15,7 @@ from assistant.model.rules import ADVICE
 
 def verdict_lines(verdict: Verdict, units: Units) -> Iterator[Line]:
     """The whole page, section by section."""
-    yield Line(f"{verdict.title}, {_day(verdict.on)}", "quiet")
+    yield Line(f"{verdict.title}, {_day(verdict.on)}")
     yield BLANK
     yield from _what_to_do(verdict)
     yield from _because(verdict, units)
