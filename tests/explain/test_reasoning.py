@@ -19,8 +19,8 @@ RULEBOOK = read_rulebook("sweetpotato/when-to-dig")
 GARDEN = Garden({"first_frost": FrostDates(MonthDay(10, 8), MonthDay(10, 20), MonthDay(11, 2))})
 
 
-def verdict_on(units: Units = Units.US, **answers: str) -> Verdict:
-    visit = Visit(RULEBOOK, Case("A bed", RULEBOOK.name, date(2031, 9, 10), units, GARDEN))
+def verdict_on(**answers: str) -> Verdict:
+    visit = Visit(RULEBOOK, Case("A bed", RULEBOOK.name, date(2031, 9, 10), garden=GARDEN))
     for sign, text in answers.items():
         visit = visit.answer(sign, text)
     return visit.verdict()
