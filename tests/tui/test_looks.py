@@ -160,3 +160,12 @@ async def test_no_color_takes_every_colour_away(sitting: Sitting, monkeypatch: p
     notebook = DigDay(sitting)
     async with notebook.run_test(size=SMALL):
         assert any(isinstance(one, NoColor) for one in notebook.get_line_filters())
+
+
+async def test_a_page_looks_the_same_before_and_after_other_pages_were_open(notebook: DigDay) -> None:
+    async with notebook.run_test(size=SMALL) as pilot:
+        before = [segment.text for segment in drawn(notebook)]
+        for key in ("p", "escape", "v", "escape", "k", "k"):
+            await pilot.press(key)
+            await pilot.pause()
+        assert "".join(before) == "".join(segment.text for segment in drawn(notebook))

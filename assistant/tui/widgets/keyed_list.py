@@ -88,7 +88,9 @@ class KeyedRow(Widget):
 
     def render(self) -> Content:
         """The row line by line."""
-        first = Content.styled(self._mark.ljust(self._columns.mark), "bold $stamp") + key_cap(self.row.key)
+        first = Content.styled(self._mark.ljust(self._columns.mark)[: self._columns.mark], "bold $stamp") + key_cap(
+            self.row.key
+        )
         first += Content(" " * (self._columns.key - len(self.row.key) - 2))
         rest = Content(" " * (self._columns.mark + self._columns.key))
         lines = [
