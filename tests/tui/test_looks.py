@@ -164,8 +164,9 @@ async def test_no_color_takes_every_colour_away(sitting: Sitting, monkeypatch: p
 
 async def test_a_page_looks_the_same_before_and_after_other_pages_were_open(notebook: DigDay) -> None:
     async with notebook.run_test(size=SMALL) as pilot:
-        before = [segment.text for segment in drawn(notebook)]
+        await pilot.pause()
+        before = "".join(segment.text for segment in drawn(notebook))
         for key in ("p", "escape", "v", "escape", "k", "k"):
             await pilot.press(key)
             await pilot.pause()
-        assert "".join(before) == "".join(segment.text for segment in drawn(notebook))
+        assert before == "".join(segment.text for segment in drawn(notebook))
