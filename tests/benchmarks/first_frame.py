@@ -20,7 +20,7 @@ import termios
 import time
 from tempfile import TemporaryDirectory
 
-ROUNDS = 11
+ROUNDS = 21
 WARMING = 1
 MOST = 1.6
 SECONDS_ALLOWED = 20.0
