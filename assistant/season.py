@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import timedelta
 
-from assistant.explain import headline, signs_behind
+from assistant.explain.evidence import signs_behind
+from assistant.explain.wording import headline
 from assistant.inference import run
 from assistant.interview import advice_at_stake, parse_answer, questions_left
 from assistant.measures import domains, known_readings

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from assistant.cases.reading import read_case, rulebook_of
-from assistant.explain import disagreements
+from assistant.explain.evidence import disagreements
 from assistant.model.case import Expected
 from assistant.model.conditions import truth
 from assistant.model.derivation import Verdict

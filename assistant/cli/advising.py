@@ -43,7 +43,7 @@ def add_commands(commands: Commands) -> None:
 
 def run_advise(options: argparse.Namespace) -> int:
     """Print the verdict on a case."""
-    from assistant.explain import verdict_json
+    from assistant.explain.verdict_json import verdict_json
 
     verdict, units = verdict_on(options.case)
     if options.json:
@@ -58,7 +58,7 @@ def run_advise(options: argparse.Namespace) -> int:
 def run_why(options: argparse.Namespace) -> int:
     """Print the reasoning behind a verdict, or why it is not another."""
     from assistant.cli.reason_text import reason_json, reason_lines
-    from assistant.explain import reasoning, why_not
+    from assistant.explain.reasoning import reasoning, why_not
 
     verdict, units = verdict_on(options.case)
     if options.other:

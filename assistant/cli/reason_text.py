@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from assistant.cli.output import Line
 
 if TYPE_CHECKING:
-    from assistant.explain import Reason
+    from assistant.explain.reasoning import Reason
 
 STEP = 2  # columns a level stands further in
 _LABELS = {"source": "Source: ", "disagreement": "Disputed: ", "caution": "Mind: ", "step": ""}

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from assistant.cli.output import BLANK, Line
-from assistant.explain import cautions, disagreements, sources
+from assistant.explain.evidence import cautions, disagreements, sources
 from assistant.explain.wording import known_words, name_words
 from assistant.model.derivation import Firing, Outcome, Verdict
 from assistant.model.quantities import Units

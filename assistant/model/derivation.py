@@ -32,7 +32,7 @@ class Conflict:
     values: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Derivation:
     """The record of one run: the rules in the order they fired, and what came of them.
 
@@ -86,7 +86,7 @@ class Change:
     then: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Verdict:
     """The answer to a case, ready to be worded: the contract's JSON has one key for each field here."""
 

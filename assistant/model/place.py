@@ -6,13 +6,18 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 
-@dataclass(frozen=True, order=True)
+@dataclass(frozen=True)
 class Place:
     """A spot in a text file. Lines and columns count from 1; 0 means the file as a whole."""
 
     file: str
     line: int = 0
     column: int = 0
+
+    @property
+    def position(self) -> tuple[str, int, int]:
+        """File, line and column, to sort by."""
+        return self.file, self.line, self.column
 
     def __str__(self) -> str:
         if not self.line:
@@ -51,7 +56,7 @@ class BadInput(Exception):
     """
 
     def __init__(self, problems: Iterable[Problem]) -> None:
-        self.problems = tuple(sorted(problems, key=lambda problem: problem.place))
+        self.problems = tuple(sorted(problems, key=lambda problem: problem.place.position))
         super().__init__("\n".join(problem.one_line() for problem in self.problems))
 
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 from datetime import date
 from enum import Enum
-from fractions import Fraction
 
 
 class Kind(str, Enum):
@@ -109,6 +108,8 @@ def plain_number(text: str, kind: Kind = Kind.NUMBER) -> float:
     try:
         if "/" not in text:
             return float(text)
+        from fractions import Fraction  # seldom needed, and slow to import
+
         sign = -1 if text.startswith("-") else 1
         return sign * float(sum(Fraction(part) for part in text.lstrip("+-").split()))
     except ZeroDivisionError:

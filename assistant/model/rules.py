@@ -29,7 +29,7 @@ class How(str, Enum):
     RECKONED = "reckoned"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Source:
     """A published source; `grade` runs from A (refereed, government standard) to D (old bulletin)."""
 
@@ -42,7 +42,7 @@ class Source:
     place: Place = NOWHERE
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Finding:
     """Something rules conclude on the way to the advice, with its possible values and their meaning."""
 
@@ -52,7 +52,7 @@ class Finding:
     place: Place = NOWHERE
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Advice:
     """One piece of advice: its headline, what it means, and what to do next, step by step."""
 
@@ -96,7 +96,7 @@ class WhenReached:
 DayChoice = InDays | AfterNights | OnGardenDate | WhenReached
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Rule:
     """If the condition must hold, then the conclusion; with the days to act by or look again on.
 
@@ -116,7 +116,7 @@ class Rule:
     place: Place = NOWHERE
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Caution:
     """A word of warning, shown with a verdict when its condition must hold; it may look at the advice."""
 
@@ -128,7 +128,7 @@ class Caution:
     place: Place = NOWHERE
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Side:
     """One side of a disagreement and who takes it."""
 
@@ -136,7 +136,7 @@ class Side:
     sources: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Disagreement:
     """Where handbooks differ: the sides, and the one this rulebook takes with its reason."""
 
@@ -147,11 +147,11 @@ class Disagreement:
     place: Place = NOWHERE
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Rulebook:
     """Everything the rules of one question are made of, read and checked.
 
-    `advice` is in the order in which kinds win. `digest` is the SHA-256 over the files' bytes, in hex.
+    `advice` is in the order in which kinds win. `raw` holds the bytes of its files in order.
     """
 
     name: str
@@ -168,8 +168,15 @@ class Rulebook:
     cautions: Mapping[str, Caution]
     disagreements: Mapping[str, Disagreement]
     sources: Mapping[str, Source]
-    digest: str = ""
+    raw: tuple[bytes, ...] = ()
     place: Place = NOWHERE
+
+    @property
+    def digest(self) -> str:
+        """The SHA-256 over the bytes of its files, in hex: two rulebooks of one digest are the same."""
+        from hashlib import sha256  # slow to import, and seldom asked for
+
+        return sha256(b"".join(self.raw)).hexdigest()
 
     def rule(self, name: str) -> Rule:
         """The rule of that name. Raises `KeyError`."""

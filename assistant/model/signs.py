@@ -29,7 +29,7 @@ class Effort(str, Enum):
 _COSTS = {Effort.GLANCE: 1, Effort.STOOP: 2, Effort.LOOK_UP: 4, Effort.DIG: 12}
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Sign:
     """One thing to look for, with its question and the values it can take.
 
@@ -115,7 +115,7 @@ class Measure:
         return None if isinstance(self.how, DaysUntil) else self.how.sign
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Row:
     """One row of a table: what people call it, its ranges by column, and who says so."""
 
@@ -127,7 +127,7 @@ class Row:
     place: Place = NOWHERE
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Table:
     """Ranges by row and column, such as the days each variety takes."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
@@ -48,7 +47,7 @@ def build(folder: Path) -> tuple[Rulebook | None, tuple[Problem, ...]]:
 
 
 def _sorted(problems: Sequence[Problem]) -> tuple[Problem, ...]:
-    return tuple(sorted(problems, key=lambda problem: (problem.place, problem.code, problem.message)))
+    return tuple(sorted(problems, key=lambda problem: (problem.place.position, problem.code, problem.message)))
 
 
 def _files(folder: Path) -> tuple[Path, ...]:
@@ -124,7 +123,7 @@ def _assemble(folder: Path, views: Sequence[View], report: Report) -> Rulebook:
         cautions=cautions,
         disagreements=words.disagreements,
         sources=words.sources,
-        digest=hashlib.sha256(b"".join(view.document.raw for view in views)).hexdigest(),
+        raw=tuple(view.document.raw for view in views),
         place=heading.place,
     )
 

@@ -10,7 +10,7 @@ from textual.containers import VerticalScroll
 from textual.screen import Screen
 from textual.widgets import Static
 
-from assistant.explain import format_reading, origin_words
+from assistant.explain.wording import format_reading, origin_words
 from assistant.model.readings import Origin
 from assistant.tui.sitting import Sitting
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page

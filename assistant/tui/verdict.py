@@ -12,7 +12,7 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
-from assistant.explain import Reason, reasoning
+from assistant.explain.reasoning import Reason, reasoning
 from assistant.model.derivation import Verdict
 from assistant.tui.sitting import Sitting
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page

@@ -22,7 +22,7 @@ rulebook: sweetpotato/when-to-dig
 on: 2031-10-04
 signs: {planted_on: about 2031-06-20, vines: green, recent_nights: 54 F, forecast_low: 29..36 F, roots: right}
 """
-ADVISE = "from assistant.cli import run; run()"  # what the console script does
+ADVISE = "from assistant.cli import run; run()"
 
 
 def milliseconds(command: list[str], environment: dict[str, str]) -> float:

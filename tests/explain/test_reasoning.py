@@ -6,7 +6,8 @@ from datetime import date
 
 import pytest
 
-from assistant.explain import Reason, disagreements, reasoning, signs_behind, sources, why_not
+from assistant.explain.evidence import disagreements, signs_behind, sources
+from assistant.explain.reasoning import Reason, reasoning, why_not
 from assistant.explain.wording import day_words, format_reading, known_words
 from assistant.model.case import Case, FrostDates, Garden, MonthDay
 from assistant.model.derivation import Outcome, Verdict

@@ -7,7 +7,7 @@ from pathlib import Path
 from textual.pilot import Pilot
 from textual.widgets import Static
 
-from assistant.explain import Reason
+from assistant.explain.reasoning import Reason
 from assistant.tui.app import DigDay
 from assistant.tui.widgets.reason_tree import ReasonTree, lines_of
 

@@ -11,7 +11,7 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
-from assistant.explain import Reason
+from assistant.explain.reasoning import Reason
 from assistant.tui.wording import REASON_WORDS
 
 OPEN_AT_FIRST = 1
