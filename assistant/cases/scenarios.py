@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from assistant.cases.reading import read_case, rulebook_of
 from assistant.explain.evidence import disagreements
@@ -16,8 +16,7 @@ from assistant.rulebook import shipped_folder
 from assistant.season import advise
 
 
-@dataclass(frozen=True)
-class CaseResult:
+class CaseResult(NamedTuple):
     """A scenario run: what came of it, and each way in which that is not what it expects."""
 
     path: Path

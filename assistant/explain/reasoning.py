@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from assistant.explain.conditions import condition_words, first_obstacles
 from assistant.explain.evidence import cautions, disagreements
@@ -13,8 +13,7 @@ from assistant.model.quantities import Units
 from assistant.model.rules import ADVICE, COMMON_PRACTICE, Caution, Disagreement, Rule, Rulebook
 
 
-@dataclass(frozen=True)
-class Reason:
+class Reason(NamedTuple):
     """One line of the reasoning and what it rests on. `kind` is verdict, rule, answer, finding, source,
     disagreement, caution or step."""
 

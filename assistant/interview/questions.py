@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from assistant.model.conditions import (
     All,
@@ -25,8 +26,7 @@ from assistant.model.readings import Known, Origin, Reading
 from assistant.model.rules import ADVICE, Rule, Rulebook, Several
 
 
-@dataclass(frozen=True)
-class Fate:
+class Fate(NamedTuple):
     """What can still become of a side: settled as yes or no, or open and hanging on some unasked signs."""
 
     settled: bool | None

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from assistant.model.place import NOWHERE, Place
 from assistant.model.quantities import Units
 from assistant.model.readings import Known, Span
 
 
-@dataclass(frozen=True)
-class MonthDay:
+class MonthDay(NamedTuple):
     """A day of any year, such as a usual first frost."""
 
     month: int
@@ -38,8 +38,7 @@ class MonthDay:
         return this_year if this_year >= on else self.in_year(on.year + 1)
 
 
-@dataclass(frozen=True)
-class FrostDates:
+class FrostDates(NamedTuple):
     """Dates by which a frost has come in 1, 5 and 9 years of 10 (for a last frost: is still to come in 9, 5, 1)."""
 
     p10: MonthDay

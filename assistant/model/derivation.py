@@ -6,14 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from enum import Enum
+from typing import NamedTuple
 
 from assistant.model.conditions import Knowledge
 from assistant.model.readings import Known
 from assistant.model.rules import ADVICE, Rule, Rulebook
 
 
-@dataclass(frozen=True)
-class Firing:
+class Firing(NamedTuple):
     """One rule that fired: the branch of its condition that held, by the names it used.
 
     `readings` are the signs and measures, `findings` the earlier conclusions with their value.
@@ -24,8 +24,7 @@ class Firing:
     findings: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True)
-class Conflict:
+class Conflict(NamedTuple):
     """A finding, or the advice, that rules concluded in ways that disagree."""
 
     about: str
@@ -76,8 +75,7 @@ class Outcome(str, Enum):
     CONFLICT = "conflict"
 
 
-@dataclass(frozen=True)
-class Change:
+class Change(NamedTuple):
     """What would change the advice: this sign, from and to these readings (as people write them)."""
 
     sign: str

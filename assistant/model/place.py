@@ -4,20 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(NamedTuple):
     """A spot in a text file. Lines and columns count from 1; 0 means the file as a whole."""
 
     file: str
     line: int = 0
     column: int = 0
-
-    @property
-    def position(self) -> tuple[str, int, int]:
-        """File, line and column, to sort by."""
-        return self.file, self.line, self.column
 
     def __str__(self) -> str:
         if not self.line:
@@ -56,7 +51,7 @@ class BadInput(Exception):
     """
 
     def __init__(self, problems: Iterable[Problem]) -> None:
-        self.problems = tuple(sorted(problems, key=lambda problem: problem.place.position))
+        self.problems = tuple(sorted(problems, key=lambda problem: problem.place))
         super().__init__("\n".join(problem.one_line() for problem in self.problems))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
+from typing import NamedTuple
 
 from assistant.model.conditions import Concluded, Condition, findings_in, is_plain
 from assistant.model.place import NOWHERE, Place
@@ -29,8 +30,7 @@ class How(str, Enum):
     RECKONED = "reckoned"
 
 
-@dataclass(frozen=True, eq=False)
-class Source:
+class Source(NamedTuple):
     """A published source; `grade` runs from A (refereed, government standard) to D (old bulletin)."""
 
     id: str
@@ -42,8 +42,7 @@ class Source:
     place: Place = NOWHERE
 
 
-@dataclass(frozen=True, eq=False)
-class Finding:
+class Finding(NamedTuple):
     """Something rules conclude on the way to the advice, with its possible values and their meaning."""
 
     name: str
@@ -52,8 +51,7 @@ class Finding:
     place: Place = NOWHERE
 
 
-@dataclass(frozen=True, eq=False)
-class Advice:
+class Advice(NamedTuple):
     """One piece of advice: its headline, what it means, and what to do next, step by step."""
 
     name: str
@@ -116,8 +114,7 @@ class Rule:
     place: Place = NOWHERE
 
 
-@dataclass(frozen=True, eq=False)
-class Caution:
+class Caution(NamedTuple):
     """A word of warning, shown with a verdict when its condition must hold; it may look at the advice."""
 
     name: str
@@ -128,16 +125,14 @@ class Caution:
     place: Place = NOWHERE
 
 
-@dataclass(frozen=True, eq=False)
-class Side:
+class Side(NamedTuple):
     """One side of a disagreement and who takes it."""
 
     says: str
     sources: tuple[str, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Disagreement:
+class Disagreement(NamedTuple):
     """Where handbooks differ: the sides, and the one this rulebook takes with its reason."""
 
     name: str

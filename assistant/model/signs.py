@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from enum import Enum
+from typing import NamedTuple
 
 from assistant.model.place import NOWHERE, Place
 from assistant.model.quantities import Kind
@@ -115,8 +116,7 @@ class Measure:
         return None if isinstance(self.how, DaysUntil) else self.how.sign
 
 
-@dataclass(frozen=True, eq=False)
-class Row:
+class Row(NamedTuple):
     """One row of a table: what people call it, its ranges by column, and who says so."""
 
     name: str

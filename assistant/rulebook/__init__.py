@@ -31,7 +31,7 @@ def check_case_shape(document: Document) -> tuple[Problem, ...]:
     """Every problem of a case file's shape, sorted by place; what its values mean is not looked at."""
     checker = Checker(document)
     checker.check(document.root, CASE, "The case")
-    return tuple(sorted(checker.problems, key=lambda problem: problem.place.position))
+    return tuple(sorted(checker.problems, key=lambda problem: problem.place))
 
 
 def schema_text(which: str) -> str:

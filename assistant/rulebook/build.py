@@ -47,7 +47,7 @@ def build(folder: Path) -> tuple[Rulebook | None, tuple[Problem, ...]]:
 
 
 def _sorted(problems: Sequence[Problem]) -> tuple[Problem, ...]:
-    return tuple(sorted(problems, key=lambda problem: (problem.place.position, problem.code, problem.message)))
+    return tuple(sorted(problems, key=lambda problem: (problem.place, problem.code, problem.message)))
 
 
 def _files(folder: Path) -> tuple[Path, ...]:
