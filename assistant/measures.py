@@ -7,10 +7,11 @@ from datetime import date
 
 from assistant.model.case import Case, TestDig
 from assistant.model.quantities import format_number
-from assistant.model.readings import Choices, Known, Origin, Reading, Span, exactly, hull
+from assistant.model.readings import Choices, Known, Origin, Reading, exactly
 from assistant.model.rules import Rulebook
-from assistant.model.signs import DaysSince, DaysUntil, Lookup, Measure
-from assistant.reckoning.days import days_since, days_until
+from assistant.model.signs import DaysUntil, Measure
+from assistant.reckoning.days import days_until
+from assistant.reckoning.derived import derived
 from assistant.reckoning.test_dig import median_range
 
 ROOTS = "roots"
@@ -38,21 +39,13 @@ def known_readings(rulebook: Rulebook, case: Case) -> dict[str, Known]:
 
 
 def _reckon(rulebook: Rulebook, measure: Measure, known: Mapping[str, Known], case: Case) -> Known:
-    match measure.how:
-        case DaysSince(sign):
-            start = known[sign].reading
-            assert isinstance(start, Span)
-            return Known(days_since(start, case.on), Origin.RECKONED)
-        case DaysUntil(garden_date):
-            day = case.garden.day_named(garden_date, case.on)
-            if day is None:
-                return Known(measure.domain, Origin.NOT_ASKED)
-            return Known(exactly(days_until(day, case.on)), Origin.GARDEN)
-        case Lookup(sign, table, column):
-            choices = known[sign].reading
-            assert isinstance(choices, Choices)
-            ranges = rulebook.tables[table].column(column)
-            return Known(hull(ranges[choice] for choice in choices.possible), Origin.RECKONED)
+    if isinstance(measure.how, DaysUntil):
+        day = case.garden.day_named(measure.how.garden_date, case.on)
+        if day is None:
+            return Known(measure.domain, Origin.NOT_ASKED)
+        return Known(exactly(days_until(day, case.on)), Origin.GARDEN)
+    reading = known[measure.how.sign].reading
+    return Known(derived(measure, reading, rulebook.tables, case.on.toordinal()), Origin.RECKONED)
 
 
 def _roots(dig: TestDig, domain: Reading) -> Known:

@@ -8,7 +8,9 @@ from datetime import timedelta
 from assistant.explain.evidence import signs_behind
 from assistant.explain.wording import headline
 from assistant.inference import run
-from assistant.interview import advice_at_stake, parse_answer, questions_left
+from assistant.interview.answers import parse_answer
+from assistant.interview.questions import next_question, questions_left
+from assistant.interview.remainder import Remainder, remainder
 from assistant.measures import domains, known_readings
 from assistant.model.case import Case
 from assistant.model.derivation import Derivation, Outcome, Verdict
@@ -71,9 +73,9 @@ class Visit:
     case: Case
 
     def next_question(self) -> Sign | None:
-        """The question to ask now; None when no answer can change the advice."""
-        left = self._left()
-        return self.rulebook.signs[left[0]] if left else None
+        """The question to ask now, the one that leaves least to do; None when no answer can change the advice."""
+        name = next_question(self.rulebook, self._rest()) or next(iter(self._left()), None)
+        return self.rulebook.signs[name] if name else None
 
     def answer(self, sign: str, text: str) -> Visit:
         """The visit with a sign answered, or answered anew.
@@ -103,14 +105,18 @@ class Visit:
         return len(self._left())
 
     def why_asked(self, sign: str) -> str:
-        """What hangs on a question, in a sentence."""
-        stake = advice_at_stake(self.rulebook, self._known(), self._whole())
-        if not stake and sign in self._left():
-            return "The advice stands; your answer says how soon to act on it."
-        headlines = [self.rulebook.advice[name].headline for name, signs in stake.items() if sign in signs]
-        if not headlines:
+        """What each answer to a question would mean, in a few sentences."""
+        rest = self._rest()
+        if sign not in rest.open:
+            if sign in self._left():
+                return "The advice stands; your answer says how soon to act on it."
             return "No advice hangs on this any more; an answer is only kept for the record."
-        return "Your answer can still speak for or against: " + "; ".join(headlines) + "."
+        from assistant.explain.changes import stake_words
+
+        return stake_words(self.rulebook, rest, sign, self.case.units)
+
+    def _rest(self) -> Remainder:
+        return remainder(self.rulebook, self._known(), self._whole())
 
     def _left(self) -> tuple[str, ...]:
         known, whole = self._known(), self._whole()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from assistant.interview import parse_answer
+from assistant.interview.answers import parse_answer
 from assistant.model.case import Case, FrostDates, Garden, MonthDay
 from assistant.model.derivation import Verdict
 from assistant.model.quantities import Units

@@ -9,7 +9,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from assistant.interview import parse_answer
+from assistant.interview.answers import parse_answer
 from assistant.model.case import Case, Expected, FrostDates, Garden, MonthDay, TestDig
 from assistant.model.place import BadInput, Problem
 from assistant.model.quantities import Kind, NotAValue, Units, parse_date, parse_value, split_unit

@@ -45,7 +45,7 @@ def run_advise(options: argparse.Namespace) -> int:
     """Print the verdict on a case."""
     from assistant.explain.verdict_json import verdict_json
 
-    verdict, units = verdict_on(options.case)
+    verdict, units = verdict_on(options.case, fully=options.json)
     if options.json:
         say_json(verdict_json(verdict))
         return 0
@@ -60,7 +60,7 @@ def run_why(options: argparse.Namespace) -> int:
     from assistant.cli.reason_text import reason_json, reason_lines
     from assistant.explain.reasoning import reasoning, why_not
 
-    verdict, units = verdict_on(options.case)
+    verdict, units = verdict_on(options.case, fully=True)
     if options.other:
         _check_advice(verdict, options.other)
     reason = why_not(verdict, options.other, units) if options.other else reasoning(verdict, units)
@@ -71,13 +71,17 @@ def run_why(options: argparse.Namespace) -> int:
     return 0
 
 
-def verdict_on(path: Path) -> tuple[Verdict, Units]:
-    """The verdict on the case in a file, with the units its grower uses."""
+def verdict_on(path: Path, fully: bool) -> tuple[Verdict, Units]:
+    """The verdict on the case in a file, with the units its grower uses; fully with what would change it."""
     from assistant.cases import read_case, rulebook_of
     from assistant.season import advise
 
     case = read_case(path)
-    return advise(rulebook_of(case), case), case.units
+    if not fully:
+        return advise(rulebook_of(case), case), case.units
+    from assistant.whatif import advise_fully
+
+    return advise_fully(rulebook_of(case), case), case.units
 
 
 def _check_advice(verdict: Verdict, wanted: str) -> None:

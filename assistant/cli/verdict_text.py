@@ -105,12 +105,11 @@ def _next_steps(verdict: Verdict) -> Iterator[Line]:
 
 
 def _would_change(verdict: Verdict) -> Iterator[Line]:
-    advice = verdict.derivation.rulebook.advice
+    rulebook = verdict.derivation.rulebook
     yield from _section(
         "What would change this",
         [
-            f"{name_words(verdict.derivation.rulebook, change.sign)} {change.after} instead of {change.before}: "
-            f"{advice[change.then].headline if change.then in advice else change.then}"
+            f"Were {name_words(rulebook, change.sign)} {change.after}: {change.headline}."
             for change in verdict.would_change
         ],
     )

@@ -8,14 +8,16 @@ from assistant.explain.conditions import condition_words, first_obstacles
 from assistant.explain.evidence import cautions, disagreements
 from assistant.explain.wording import known_words, name_words
 from assistant.model.conditions import Truth, truth
-from assistant.model.derivation import Derivation, Firing, Verdict
+from assistant.model.derivation import Change, Derivation, Firing, Verdict
 from assistant.model.quantities import Units
 from assistant.model.rules import ADVICE, COMMON_PRACTICE, Caution, Disagreement, Rule, Rulebook
 
 
 class Reason(NamedTuple):
-    """One line of the reasoning and what it rests on. `kind` is verdict, rule, answer, finding, source,
-    disagreement, caution or step."""
+    """One line of the reasoning and what it rests on.
+
+    `kind` is verdict, decision, rule, answer, finding, source, disagreement, caution, change or step.
+    """
 
     kind: str
     text: str
@@ -30,8 +32,14 @@ def reasoning(verdict: Verdict, units: Units = Units.US) -> Reason:
     children = [
         _firing(derivation, firing, units) for advice in speaking for firing in derivation.firings_for(ADVICE, advice)
     ]
+    if verdict.forced:
+        children.append(_decision(derivation.rulebook, verdict.decided_by))
     children += [_disagreement(derivation.rulebook, found) for found in disagreements(derivation)]
     children += [_caution(derivation.rulebook, found) for found in cautions(derivation)]
+    children += [_change(derivation.rulebook, change) for change in verdict.would_change]
+    if len(verdict.joint_change) > 1:
+        together = tuple(_change(derivation.rulebook, change) for change in verdict.joint_change)
+        children.append(Reason("change", "No single answer changes it, but these together do", children=together))
     if verdict.advice:
         children += [Reason("step", step) for step in derivation.rulebook.advice[verdict.advice].steps]
     says = derivation.rulebook.advice[verdict.advice].says if verdict.advice else ""
@@ -51,6 +59,17 @@ def why_not(verdict: Verdict, advice: str, units: Units = Units.US) -> Reason:
         _rule_not_winning(derivation, rule, units) for rule in derivation.rulebook.rules_concluding(ADVICE, advice)
     )
     return Reason("verdict", f"Why not “{kind.headline}”?", kind.says, rules)
+
+
+def _decision(rulebook: Rulebook, signs: tuple[str, ...]) -> Reason:
+    names = ", ".join(name_words(rulebook, sign) for sign in signs)
+    return Reason("decision", f"Whatever else is true, this alone decides it: {names}")
+
+
+def _change(rulebook: Rulebook, change: Change) -> Reason:
+    return Reason(
+        "change", f"Were {name_words(rulebook, change.sign)} {change.after}: {change.headline}", change.before
+    )
 
 
 def _rule_not_winning(derivation: Derivation, rule: Rule, units: Units) -> Reason:

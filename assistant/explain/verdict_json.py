@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any
 
 from assistant.explain.evidence import cautions, disagreements, sources
-from assistant.model.derivation import Derivation, Verdict
+from assistant.model.derivation import Change, Derivation, Verdict
 from assistant.model.rules import ADVICE
 
 
@@ -29,10 +29,8 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
         "findings": _findings(derivation),
         "fired": list(derivation.fired),
         "decided_by": list(verdict.decided_by),
-        "would_change": [
-            {"sign": change.sign, "from": change.before, "to": change.after, "then": change.then}
-            for change in verdict.would_change
-        ],
+        "would_change": list(map(_change, verdict.would_change)),
+        "joint_change": list(map(_change, verdict.joint_change)),
         "cautions": [{"id": caution.name, "text": caution.text} for caution in cautions(derivation)],
         "disagreements": _disagreements(derivation),
         "sources": [
@@ -41,6 +39,16 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
         ],
         "questions_left": list(verdict.questions_left),
         "conflicts": [{"about": found.about, "values": list(found.values)} for found in derivation.conflicts],
+    }
+
+
+def _change(change: Change) -> dict[str, str | None]:
+    return {
+        "sign": change.sign,
+        "from": change.before,
+        "to": change.after,
+        "then": change.then,
+        "headline": change.headline,
     }
 
 

@@ -76,17 +76,24 @@ class Outcome(str, Enum):
 
 
 class Change(NamedTuple):
-    """What would change the advice: this sign, from and to these readings (as people write them)."""
+    """A change of one sign, from and to in people's words, with the advice it leads to and its headline."""
 
     sign: str
     before: str
     after: str
-    then: str
+    then: str | None
+    headline: str
 
 
 @dataclass(frozen=True, eq=False)
 class Verdict:
-    """The answer to a case, ready to be worded: the contract's JSON has one key for each field here."""
+    """The answer to a case, ready to be worded.
+
+    `decided_by` are the signs the advice rests on; in a full verdict a smallest set of answers that
+    alone forces it. `would_change` has for each sign the nearest change that alone changes the
+    advice, `joint_change` the fewest changes that do so together (full verdicts only). `forced` is
+    whether `decided_by` alone forces the advice.
+    """
 
     title: str
     on: date
@@ -98,6 +105,8 @@ class Verdict:
     decided_by: tuple[str, ...]
     would_change: tuple[Change, ...]
     questions_left: tuple[str, ...]
+    joint_change: tuple[Change, ...] = ()
+    forced: bool = False
 
     @property
     def advice(self) -> str | None:

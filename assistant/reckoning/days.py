@@ -10,9 +10,9 @@ from assistant.model.readings import Reading, Span
 from assistant.model.rules import AfterNights, DayChoice, InDays, OnGardenDate, WhenReached
 
 
-def days_since(start: Span, on: date) -> Span:
-    """Whole days from a range of ordinal days to a day; the earliest start gives the most days."""
-    return Span(on.toordinal() - start.high, on.toordinal() - start.low)
+def days_since(start: Span, on: float) -> Span:
+    """Whole days from a range of ordinal days to an ordinal day; the earliest start gives the most days."""
+    return Span(on - start.high, on - start.low)
 
 
 def days_until(day: date, on: date) -> int:

@@ -39,6 +39,13 @@ class Standing:
         """The advice as far as the answers carry it."""
         return self.visit.verdict()
 
+    @cached_property
+    def full_verdict(self) -> Verdict:
+        """The same with what decided it and what would change it."""
+        from assistant.whatif import advise_fully
+
+        return advise_fully(self.visit.rulebook, self.visit.case)
+
 
 class Sitting:
     """The grower's place in the interview; every change of an answer is written to the file at once."""

@@ -46,7 +46,7 @@ class VerdictScreen(Screen["str | None"]):
 
     def compose(self) -> ComposeResult:
         """Head, the page of the verdict, keys."""
-        visit, verdict = self.sitting.visit, self.sitting.now.verdict
+        visit, verdict = self.sitting.visit, self.sitting.now.full_verdict
         with Page():
             yield Masthead(f"Verdict · {visit.case.title}", progress(len(visit.answered), visit.at_most_left))
             with VerticalScroll(classes="leaf"):
@@ -101,6 +101,8 @@ class VerdictScreen(Screen["str | None"]):
         if reasons:
             yield Static("Why", classes="heading")
             yield ReasonTree(reasons)
+        yield from _lines("What decided it", by_kind.get("decision", []))
+        yield from _lines("What would change it", by_kind.get("change", []))
         disputed = by_kind.get("disagreement", [])
         if disputed:
             yield Static("Where the handbooks disagree", classes="heading")
@@ -118,9 +120,17 @@ def _section(title: str, steps: list[Reason] | tuple[()]) -> Iterator[Widget]:
         yield _pair(f"{number}.", step.text)
 
 
+def _lines(title: str, reasons: list[Reason]) -> Iterator[Widget]:
+    if reasons:
+        yield Static(title, classes="heading")
+    for reason in reasons:
+        for line in (reason, *reason.children):
+            yield _pair("·", line.text)
+
+
 def _pair(label: str, words: str) -> Horizontal:
     pair = Horizontal(
         Static(label, classes="label", markup=False), Static(words, classes="words", markup=False), classes="pair"
     )
-    pair.set_class(label.endswith("."), "-step")
+    pair.set_class(label.endswith((".", "·")), "-step")
     return pair

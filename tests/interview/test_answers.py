@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from assistant.interview import parse_answer
+from assistant.interview.answers import parse_answer
 from assistant.model.quantities import Kind, NotAValue, Units
 from assistant.model.readings import Choices, Known, Origin, Span
 from assistant.model.signs import Effort, Sign

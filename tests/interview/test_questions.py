@@ -7,7 +7,7 @@ import pytest
 from random_rulebooks import Maker, domains, with_measures
 
 from assistant.inference.evaluator import evaluate
-from assistant.interview import advice_at_stake, questions_left
+from assistant.interview.questions import questions_left
 from assistant.model.readings import Known, Origin, Reading
 from assistant.model.rules import Rulebook
 
@@ -40,22 +40,6 @@ def test_answering_a_question_that_is_left_out_never_changes_the_advice(seed: in
         answers = maker.readings(rulebook)
         now = {name: answers[name] if name in unasked - left else reading for name, reading in signs.items()}
         assert evaluate(rulebook, with_measures(rulebook, now), whole).advice == before
-
-
-@pytest.mark.parametrize("seed", range(60))
-def test_the_advice_at_stake_takes_in_every_advice_an_answer_can_bring(seed: int) -> None:
-    maker = Maker(Random(seed))
-    rulebook = maker.rulebook()
-    whole = domains(rulebook)
-    signs, unasked = half_answered(maker, rulebook)
-    stake = advice_at_stake(rulebook, as_known(rulebook, signs, unasked), whole)
-    before = evaluate(rulebook, with_measures(rulebook, signs), whole).advice
-    for _ in range(30):
-        answers = maker.readings(rulebook)
-        now = {name: answers[name] if name in unasked else reading for name, reading in signs.items()}
-        after = evaluate(rulebook, with_measures(rulebook, now), whole).advice
-        if after != before:
-            assert {after, before} & {*stake, None}
 
 
 def test_questions_go_by_effort_and_then_in_the_rulebooks_order() -> None:

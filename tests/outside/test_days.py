@@ -9,7 +9,7 @@ from gardens import RULEBOOK
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.interview import parse_answer
+from assistant.interview.answers import parse_answer
 from assistant.measures import known_readings
 from assistant.model.case import Case, FrostDates, Garden, MonthDay
 from assistant.model.quantities import Units

@@ -1,0 +1,145 @@
+"""Ordered, reduced decision diagrams: equal in meaning is equal as an object.
+
+A node asks one question and has a child for each of its options; a leaf is any hashable value.
+Nodes that mean the same are one node, so comparing two diagrams is comparing two references.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable, Iterator
+from dataclasses import dataclass, field
+
+_AFTER_ALL = 1 << 30
+
+
+@dataclass(frozen=True, eq=False)
+class Leaf:
+    """The end of the questions: what every further answer would come to."""
+
+    value: Hashable
+    question: int = _AFTER_ALL
+
+
+@dataclass(frozen=True, eq=False)
+class Node:
+    """A question by its number in the order, and what remains after each of its options."""
+
+    question: int
+    children: tuple[Diagram, ...]
+
+
+Diagram = Leaf | Node
+
+@dataclass
+class Diagrams:
+    """The nodes in use, one for each meaning, and the results of combining them.
+
+    `options[question]` is how many options that question has.
+    """
+
+    options: tuple[int, ...]
+    leaves: dict[Hashable, Leaf] = field(default_factory=dict)
+    nodes: dict[tuple[int, tuple[int, ...]], Node] = field(default_factory=dict)
+    combined: dict[tuple[int, int, int], Diagram] = field(default_factory=dict)
+
+    def leaf(self, value: Hashable) -> Leaf:
+        """The leaf of a value."""
+        return self.leaves.setdefault(value, Leaf(value))
+
+    def node(self, question: int, children: tuple[Diagram, ...]) -> Diagram:
+        """The diagram that goes on with the child of the option given; a question that changes nothing is left out."""
+        key = (question, tuple(map(id, children)))
+        if len(set(key[1])) == 1:
+            return children[0]
+        found = self.nodes.get(key)
+        if found is None:
+            found = self.nodes[key] = Node(question, children)
+        return found
+
+    def among(self, question: int, passing: Iterable[int]) -> Diagram:
+        """True for the given options of a question, false for the others."""
+        wanted = set(passing)
+        true, false = self.leaf(True), self.leaf(False)
+        return self.node(
+            question, tuple(true if option in wanted else false for option in range(self.options[question]))
+        )
+
+    def choose(self, condition: Diagram, then: Diagram, otherwise: Diagram) -> Diagram:
+        """`then` where the condition is true, `otherwise` where it is false."""
+        if isinstance(condition, Leaf):
+            return then if condition.value else otherwise
+        if then is otherwise:
+            return then
+        key = (id(condition), id(then), id(otherwise))
+        found = self.combined.get(key)
+        if found is None:
+            question = min(condition.question, then.question, otherwise.question)
+            parts = (self._children(part, question) for part in (condition, then, otherwise))
+            found = self.combined[key] = self.node(question, tuple(map(self.choose, *parts)))
+        return found
+
+    def _children(self, diagram: Diagram, question: int) -> tuple[Diagram, ...]:
+        """What remains after each option of a question that the diagram does not come later than."""
+        if isinstance(diagram, Node) and diagram.question == question:
+            return diagram.children
+        return (diagram,) * self.options[question]
+
+    def all_of(self, parts: Iterable[Diagram]) -> Diagram:
+        """True where every part is."""
+        joined: Diagram = self.leaf(True)
+        for part in sorted(parts, key=_question, reverse=True):
+            joined = self.choose(part, joined, self.leaf(False))
+        return joined
+
+    def any_of(self, parts: Iterable[Diagram]) -> Diagram:
+        """True where some part is."""
+        joined: Diagram = self.leaf(False)
+        for part in sorted(parts, key=_question, reverse=True):
+            joined = self.choose(part, self.leaf(True), joined)
+        return joined
+
+    def restrict(self, diagram: Diagram, question: int, option: int) -> Diagram:
+        """What remains of a diagram once a question, early or late in the order, has been answered."""
+        found: dict[int, Diagram] = {}
+
+        def visit(current: Diagram) -> Diagram:
+            if isinstance(current, Leaf) or current.question > question:
+                return current
+            if current.question == question:
+                return current.children[option]
+            if id(current) not in found:
+                found[id(current)] = self.node(current.question, tuple(map(visit, current.children)))
+            return found[id(current)]
+
+        return visit(diagram)
+
+    def negated(self, part: Diagram) -> Diagram:
+        """True where the part is false."""
+        return self.choose(part, self.leaf(False), self.leaf(True))
+
+
+def _question(diagram: Diagram) -> int:
+    return diagram.question
+
+
+def nodes_below(diagram: Diagram) -> Iterator[Node]:
+    """Every node of a diagram, each once, parents before children."""
+    seen: set[int] = set()
+    waiting = [diagram]
+    while waiting:
+        current = waiting.pop()
+        if isinstance(current, Node) and id(current) not in seen:
+            seen.add(id(current))
+            yield current
+            waiting.extend(current.children)
+
+
+def leaves_below(diagram: Diagram) -> frozenset[Leaf]:
+    """Every leaf of a diagram."""
+    below = (child for node in nodes_below(diagram) for child in node.children)
+    return frozenset(leaf for leaf in (diagram, *below) if isinstance(leaf, Leaf))
+
+
+def questions_in(diagram: Diagram) -> frozenset[int]:
+    """The questions whose answer can still make a difference."""
+    return frozenset(node.question for node in nodes_below(diagram))

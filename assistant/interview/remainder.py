@@ -1,0 +1,165 @@
+"""What remains of a rulebook once the known readings are put in: a decision diagram over the unasked signs.
+
+Each unasked sign is a question whose options are all the readings that the rules tell apart, vague
+ones and can't tell included. Two gardens that come to the same advice whatever else is answered are
+at the same node, so a question is in the diagram exactly when its answer can still change the advice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from assistant.inference.branches import FindingTest, Test
+from assistant.inference.evaluator import knowledge
+from assistant.inference.sides import branches_of
+from assistant.interview.diagrams import Diagram, Diagrams, Leaf, questions_in
+from assistant.interview.options import Options, options_of
+from assistant.model.readings import Known, Origin, Reading
+from assistant.model.rules import ADVICE, Rule, Rulebook, Several
+
+
+@dataclass(frozen=True)
+class Ending:
+    """What a way of answering comes to. With `conflict`, rules disagree over a finding or the advice."""
+
+    advice: str | None
+    conflict: bool = False
+
+
+def ending_of(diagram: Diagram) -> Ending:
+    """The ending of a diagram with no question left."""
+    assert isinstance(diagram, Leaf)
+    assert isinstance(diagram.value, Ending)
+    return diagram.value
+
+
+@dataclass(frozen=True, eq=False)
+class Remainder:
+    """The questions in their order, the options of each, and the diagram over them whose leaves are endings."""
+
+    questions: tuple[str, ...]
+    options: Mapping[str, Options]
+    diagrams: Diagrams
+    root: Diagram
+
+    @property
+    def open(self) -> tuple[str, ...]:
+        """The questions whose answer can still change the advice, in the rulebook's order."""
+        return tuple(self.questions[number] for number in sorted(questions_in(self.root)))
+
+    def after(self, diagram: Diagram, answers: Mapping[str, int]) -> Diagram:
+        """What remains of a diagram once some questions have been answered, each with one of its options."""
+        for question, option in answers.items():
+            diagram = self.diagrams.restrict(diagram, self.questions.index(question), option)
+        return diagram
+
+    def option_for(self, question: str, reading: Reading) -> int:
+        """The option a reading belongs to: the one that every test on the sign takes the same way."""
+        return self.options[question].index_of(reading)
+
+
+def whole_remainder(
+    rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]
+) -> tuple[Remainder, dict[str, int]]:
+    """The rulebook with nothing answered, and the option each sign is at; what is not a sign stays as known."""
+    unasked = {name: Known(domains[name], Origin.NOT_ASKED) for name in rulebook.signs}
+    rest = remainder(rulebook, {**known, **unasked}, domains)
+    return rest, {name: rest.option_for(name, known[name].reading) for name in rest.questions}
+
+
+def remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Remainder:
+    """The rulebook with the known readings put in, simplified."""
+    return _Builder(rulebook, known, domains).build()
+
+
+class _Builder:
+    def __init__(self, rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> None:
+        self.rulebook = rulebook
+        self.known = known
+        self.state = knowledge({name: item.reading for name, item in known.items()}, domains)
+        self.branches = {rule.name: branches_of(rule.when, rulebook) for rule in rulebook.rules}
+        self.questions = tuple(name for name in rulebook.signs if known[name].origin is Origin.NOT_ASKED)
+        tests = self._tests_by_sign()
+        self.options = {
+            name: options_of(rulebook, rulebook.signs[name], tuple(tests.get(name, ())), domains)
+            for name in self.questions
+        }
+        self.diagrams = Diagrams(tuple(len(self.options[name].all) for name in self.questions))
+        self.position = {name: number for number, name in enumerate(self.questions)}
+        self.passing: dict[Test, Diagram] = {}
+        self.concluded: dict[tuple[str, str], Diagram] = {}
+
+    def _tests_by_sign(self) -> dict[str, list[Test]]:
+        found: dict[str, dict[Test, None]] = {}
+        for test in (test for branches in self.branches.values() for branch in branches for test in branch.tests):
+            sign = None if isinstance(test, FindingTest) else self._sign(test.reading)
+            if sign is not None:
+                found.setdefault(sign, {})[test] = None
+        return {sign: list(tests) for sign, tests in found.items()}
+
+    def _sign(self, reading: str) -> str | None:
+        return reading if reading in self.rulebook.signs else self.rulebook.measures[reading].sign
+
+    def build(self) -> Remainder:
+        for layer in self.rulebook.layers():
+            fired = [(rule, self._rule(rule)) for rule in layer]
+            for rule, diagram in fired:
+                key = (rule.concludes, rule.value)
+                self.concluded[key] = self.diagrams.any_of((self._concluded(*key), diagram))
+        return Remainder(self.questions, self.options, self.diagrams, self._ending())
+
+    def _rule(self, rule: Rule) -> Diagram:
+        return self.diagrams.any_of(
+            self.diagrams.all_of(self._test(test) for test in branch.tests) for branch in self.branches[rule.name]
+        )
+
+    def _test(self, test: Test) -> Diagram:
+        if isinstance(test, FindingTest):
+            return self._finding(test)
+        if test not in self.passing:
+            sign = self._sign(test.reading)
+            if sign in self.position:
+                passing = [n for n, option in enumerate(self.options[sign].all) if test.holds(option.state)]
+                self.passing[test] = self.diagrams.among(self.position[sign], passing)
+            else:
+                self.passing[test] = self.diagrams.leaf(test.holds(self.state))
+        return self.passing[test]
+
+    def _finding(self, test: FindingTest) -> Diagram:
+        wanted = [self._concluded(test.finding, value) for value in sorted(test.concluded)]
+        unwanted = [self._concluded(test.finding, value) for value in sorted(test.not_concluded)]
+        return self.diagrams.all_of([*wanted, *map(self.diagrams.negated, unwanted)])
+
+    def _ending(self) -> Diagram:
+        clash = self.diagrams.any_of(
+            self._clash(name, finding.values) for name, finding in self.rulebook.findings.items()
+        )
+        root = self._winner(conflict=False)
+        if clash is not self.diagrams.leaf(False):
+            root = self.diagrams.choose(clash, self._winner(conflict=True), root)
+        if self.rulebook.several is Several.MUST_AGREE:
+            no_winner = self.diagrams.leaf(Ending(None, conflict=True))
+            root = self.diagrams.choose(self._clash(ADVICE, self.rulebook.advice), no_winner, root)
+        return root
+
+    def _winner(self, conflict: bool) -> Diagram:
+        """The first advice that is given, in the order in which they win."""
+        root: Diagram = self.diagrams.leaf(Ending(None, conflict))
+        for advice in reversed(tuple(self.rulebook.advice)):
+            given = self._concluded(ADVICE, advice)
+            root = self.diagrams.choose(given, self.diagrams.leaf(Ending(advice, conflict)), root)
+        return root
+
+    def _clash(self, name: str, values: Iterable[str]) -> Diagram:
+        """Where a finding, or the advice, is concluded in more than one way."""
+        seen: Diagram = self.diagrams.leaf(False)
+        clash: Diagram = seen
+        for value in values:
+            given = self._concluded(name, value)
+            clash = self.diagrams.any_of((clash, self.diagrams.all_of((seen, given))))
+            seen = self.diagrams.any_of((seen, given))
+        return clash
+
+    def _concluded(self, name: str, value: str) -> Diagram:
+        return self.concluded.get((name, value), self.diagrams.leaf(False))

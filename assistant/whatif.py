@@ -1,0 +1,73 @@
+"""What decided a verdict and what would change it: the smallest set of answers, and the nearest changes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from assistant.explain.changes import nearest, option_words
+from assistant.explain.wording import known_words
+from assistant.interview.decisive import fewest_departures, single_changes, smallest_deciding
+from assistant.interview.remainder import Remainder, ending_of, whole_remainder
+from assistant.measures import domains
+from assistant.model.case import Case
+from assistant.model.derivation import Change, Verdict
+from assistant.model.readings import Known, Origin
+from assistant.model.rules import Rulebook
+from assistant.season import advise
+
+
+def advise_fully(rulebook: Rulebook, case: Case) -> Verdict:
+    """The verdict with a smallest set of answers that decided it, and what would change it."""
+    verdict = advise(rulebook, case)
+    known = verdict.derivation.known
+    rest, actual = whole_remainder(rulebook, known, domains(rulebook, case.on))
+    answered = frozenset(name for name in actual if known[name].origin is not Origin.NOT_ASKED)
+    changer = _Changer(rulebook, case, rest, known)
+    deciding = smallest_deciding(rest, actual, answered)
+    return replace(
+        verdict,
+        decided_by=deciding or verdict.decided_by,
+        forced=bool(deciding),
+        would_change=changer.one_by_one(actual),
+        joint_change=changer.together(actual),
+    )
+
+
+@dataclass(frozen=True)
+class _Changer:
+    """Words changes of answers, each with the headline it leads to."""
+
+    rulebook: Rulebook
+    case: Case
+    rest: Remainder
+    known: Mapping[str, Known]
+
+    def one_by_one(self, actual: Mapping[str, int]) -> tuple[Change, ...]:
+        """For each sign the nearest change that alone changes the advice."""
+        found: dict[str, list[int]] = {}
+        for sign, option, _ in single_changes(self.rest, actual):
+            found.setdefault(sign, []).append(option)
+        nearest_ones = {
+            sign: nearest(self.rest, sign, options, self.known[sign].reading) for sign, options in found.items()
+        }
+        return tuple(self._change(sign, option, {sign: option}) for sign, option in nearest_ones.items())
+
+    def together(self, actual: Mapping[str, int]) -> tuple[Change, ...]:
+        """The fewest changes of answers that together change the advice."""
+        now = ending_of(self.rest.after(self.rest.root, actual))
+        departures = fewest_departures(self.rest, self.rest.root, actual, now, self.rest.questions) or {}
+        return tuple(self._change(sign, option, departures) for sign, option in departures.items())
+
+    def _change(self, sign: str, option: int, changes: Mapping[str, int]) -> Change:
+        units = self.case.units
+        then = advise(self.rulebook, self._changed(changes))
+        before = known_words(self.rulebook, sign, self.known[sign], units)
+        return Change(
+            sign, before, option_words(self.rulebook, self.rest, sign, option, units), then.advice, then.headline
+        )
+
+    def _changed(self, changes: Mapping[str, int]) -> Case:
+        options = {sign: self.rest.options[sign].all[option] for sign, option in changes.items()}
+        answers = {sign: Known(option.reading, Origin.ANSWERED) for sign, option in options.items()}
+        return replace(self.case, answers={**self.case.answers, **answers})
