@@ -14,7 +14,7 @@ from assistant.model.case import Case
 from assistant.model.derivation import Change, Verdict
 from assistant.model.readings import Known, Origin
 from assistant.model.rules import Rulebook
-from assistant.season import advise
+from assistant.season import advice_and_headline, advise
 
 
 def advise_fully(rulebook: Rulebook, case: Case) -> Verdict:
@@ -61,11 +61,10 @@ class _Changer:
 
     def _change(self, sign: str, option: int, changes: Mapping[str, int]) -> Change:
         units = self.case.units
-        then = advise(self.rulebook, self._changed(changes))
+        then, its_headline = advice_and_headline(self.rulebook, self._changed(changes))
         before = known_words(self.rulebook, sign, self.known[sign], units)
-        return Change(
-            sign, before, option_words(self.rulebook, self.rest, sign, option, units), then.advice, then.headline
-        )
+        after = option_words(self.rulebook, self.rest, sign, option, units)
+        return Change(sign, before, after, then, its_headline)
 
     def _changed(self, changes: Mapping[str, int]) -> Case:
         options = {sign: self.rest.options[sign].all[option] for sign, option in changes.items()}

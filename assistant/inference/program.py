@@ -13,10 +13,10 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from assistant.inference.branches import Branch, ChoiceTest, FindingTest, SpanTest, Test, hundredths
-from assistant.inference.sides import branches_of, lookup_ends
+from assistant.inference.sides import branches_of, branches_of_rules, lookup_ends
 from assistant.model.conditions import CompareTo, Condition, Knowledge, leaves
 from assistant.model.readings import Choices, Span
-from assistant.model.rules import Rule, Rulebook
+from assistant.model.rules import Caution, Rule, Rulebook
 
 Ruleset = dict[str, dict[str, Any]]
 Fact = dict[str, str | int]
@@ -125,22 +125,23 @@ class Program:
 
 def program_of(rulebook: Rulebook) -> Program:
     """Compiles all rules and cautions. Raises `ValueError` naming the rule whose condition is too large."""
-    cautions = [(caution.name, caution.when) for caution in rulebook.cautions.values()]
-    rules = [(rule.name, rule.when) for rule in rulebook.rules]
+    cautions = list(rulebook.cautions.values())
+    ready = branches_of_rules(rulebook)
     return Program(
         tuple(
-            Layer(layer, _rulesets([(rule.name, rule.when) for rule in layer], rulebook)) for layer in rulebook.layers()
+            Layer(layer, _rulesets((rule.name, _checked(rule.name, ready[rule.name])) for rule in layer))
+            for layer in rulebook.layers()
         ),
-        _rulesets(cautions, rulebook),
-        _lookups([when for _, when in (*rules, *cautions)], rulebook),
+        _rulesets((caution.name, _checked(caution.name, _of_caution(caution, rulebook))) for caution in cautions),
+        _lookups([*(rule.when for rule in rulebook.rules), *(caution.when for caution in cautions)], rulebook),
     )
 
 
-def _rulesets(conditions: Iterable[tuple[str, Condition]], rulebook: Rulebook) -> tuple[RulesetDraft, ...]:
+def _rulesets(conditions: Iterable[tuple[str, tuple[Branch, ...]]]) -> tuple[RulesetDraft, ...]:
     """As few rulesets as hold one layer."""
     drafts = [RulesetDraft()]
-    for name, when in conditions:
-        for number, branch in enumerate(_checked_branches(name, when, rulebook)):
+    for name, branches in conditions:
+        for number, branch in enumerate(branches):
             patterns = _patterns(branch)
             if drafts[-1].rules and not drafts[-1].has_room_for(patterns):
                 drafts.append(RulesetDraft())
@@ -148,11 +149,14 @@ def _rulesets(conditions: Iterable[tuple[str, Condition]], rulebook: Rulebook) -
     return tuple(draft for draft in drafts if draft.rules)
 
 
-def _checked_branches(name: str, when: Condition, rulebook: Rulebook) -> tuple[Branch, ...]:
+def _of_caution(caution: Caution, rulebook: Rulebook) -> tuple[Branch, ...]:
     try:
-        branches = branches_of(when, rulebook)
+        return branches_of(caution.when, rulebook)
     except ValueError as problem:
-        raise ValueError(f"{name}: {problem}") from problem
+        raise ValueError(f"{caution.name}: {problem}") from problem
+
+
+def _checked(name: str, branches: tuple[Branch, ...]) -> tuple[Branch, ...]:
     longest = max((len(branch.tests) for branch in branches), default=0)
     if longest > MOST_TESTS_OF_A_BRANCH:
         raise ValueError(

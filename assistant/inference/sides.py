@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from enum import Enum
+from weakref import WeakKeyDictionary
 
 from assistant.inference.branches import (
     Branch,
@@ -32,7 +33,7 @@ from assistant.model.conditions import (
     OneOf,
     Op,
 )
-from assistant.model.rules import ADVICE, Rulebook
+from assistant.model.rules import ADVICE, Rule, Rulebook
 from assistant.model.signs import Lookup
 
 MOST_BRANCHES = 200
@@ -104,6 +105,28 @@ def branches_of(condition: Condition, rulebook: Rulebook, side: Side = Side.SURE
             return _one_of(reading, choices, rulebook, side)
         case Concluded(finding, values):
             return _concluded(finding, values, rulebook, side)
+
+
+_RULE_BRANCHES: WeakKeyDictionary[Rulebook, dict[str, Branches]] = WeakKeyDictionary()
+
+
+def branches_of_rules(rulebook: Rulebook) -> dict[str, Branches]:
+    """The branches on which each rule fires, worked out once for a rulebook.
+
+    Raises `ValueError` that begins with the name of the rule at fault.
+    """
+    found = _RULE_BRANCHES.get(rulebook)
+    if found is None:
+        found = {rule.name: _named_branches(rule, rulebook) for rule in rulebook.rules}
+        _RULE_BRANCHES[rulebook] = found
+    return found
+
+
+def _named_branches(rule: Rule, rulebook: Rulebook) -> Branches:
+    try:
+        return branches_of(rule.when, rulebook)
+    except ValueError as problem:
+        raise ValueError(f"{rule.name}: {problem}") from problem
 
 
 def _is_sure(side: Side) -> bool:

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
-from assistant.interview.choosing import Chooser
 from assistant.interview.diagrams import Diagram, leaves_below
-from assistant.interview.remainder import Ending, Remainder, ending_of, remainder
-from assistant.model.readings import Known, Reading
+from assistant.interview.remainder import Ending, Remainder, ending_of
+from assistant.model.readings import Reading
 from assistant.model.rules import Rulebook
 
 
-def questions_left(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> tuple[str, ...]:
+def questions_left(rulebook: Rulebook, rest: Remainder) -> tuple[str, ...]:
     """The unasked signs whose answer can still change the advice, least effort first."""
-    left = remainder(rulebook, known, domains).open
-    return tuple(sorted(left, key=lambda name: rulebook.signs[name].effort.cost))
+    return tuple(sorted(rest.open, key=lambda name: rulebook.signs[name].effort.cost))
 
 
 def next_question(rulebook: Rulebook, rest: Remainder) -> str | None:
     """The question that leaves the least effort to be expected; None when no answer can change the advice."""
+    from assistant.interview.choosing import Chooser  # only an interview needs it, a verdict does not
+
     order = Chooser(rest, rulebook.signs).order(rest.root)
     return rest.questions[order[0]] if order else None
 

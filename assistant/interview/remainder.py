@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from assistant.inference.branches import FindingTest, Test
 from assistant.inference.evaluator import knowledge
-from assistant.inference.sides import branches_of
+from assistant.inference.sides import branches_of_rules
 from assistant.interview.diagrams import Diagram, Diagrams, Leaf, questions_in
 from assistant.interview.options import Options, options_of
 from assistant.model.readings import Known, Origin, Reading
@@ -78,7 +78,7 @@ class _Builder:
         self.rulebook = rulebook
         self.known = known
         self.state = knowledge({name: item.reading for name, item in known.items()}, domains)
-        self.branches = {rule.name: branches_of(rule.when, rulebook) for rule in rulebook.rules}
+        self.branches = branches_of_rules(rulebook)
         self.questions = tuple(name for name in rulebook.signs if known[name].origin is Origin.NOT_ASKED)
         tests = self._tests_by_sign()
         self.options = {

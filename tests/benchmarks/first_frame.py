@@ -37,7 +37,7 @@ QUESTION = """
 from assistant.tui import open_demo
 open_demo()
 """
-EMPTY_SHOWS, QUESTION_SHOWS = b"FIRST FRAME", b"What do the vines look like?"
+EMPTY_SHOWS, QUESTION_SHOWS = b"FIRST FRAME", b"can't tell"
 
 
 def seconds_until(code: str, shown: bytes, bytecode: str) -> float:
