@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from functools import cached_property
 
 from assistant.explain.evidence import signs_behind
 from assistant.explain.wording import headline
 from assistant.inference import run
 from assistant.interview.answers import parse_answer
-from assistant.interview.questions import next_question, questions_left
-from assistant.interview.remainder import Remainder, remainder
+from assistant.interview.questions import advice_at_stake, questions_left
 from assistant.measures import domains, known_readings
 from assistant.model.case import Case
 from assistant.model.derivation import Derivation, Outcome, Verdict
@@ -23,7 +21,23 @@ from assistant.reckoning.days import soonest
 
 def advise(rulebook: Rulebook, case: Case) -> Verdict:
     """The verdict on what is known of a case, asking nothing."""
-    return Visit(rulebook, case).verdict()
+    known = known_readings(rulebook, case)
+    whole = domains(rulebook, case.on)
+    derivation = run(rulebook, known, whole)
+    left = questions_left(rulebook, known, whole)
+    act_by, look_again = _act_by(derivation, case), _look_again(derivation, case)
+    return Verdict(
+        title=case.title,
+        on=case.on,
+        derivation=derivation,
+        outcome=_outcome(derivation, left),
+        headline=headline(rulebook, derivation.advice, bool(derivation.conflicts), act_by, look_again),
+        act_by=act_by,
+        look_again=look_again,
+        decided_by=signs_behind(derivation),
+        would_change=(),
+        questions_left=left or _day_questions(derivation),
+    )
 
 
 def advice_and_headline(rulebook: Rulebook, case: Case) -> tuple[str | None, str]:
@@ -43,7 +57,7 @@ def _look_again(derivation: Derivation, case: Case) -> date | None:
     return soonest(days, case.on, derivation.knowledge.readings, case.garden, case.on + timedelta(days=1))
 
 
-def _outcome(derivation: Derivation, left: bool) -> Outcome:
+def _outcome(derivation: Derivation, left: tuple[str, ...]) -> Outcome:
     if derivation.conflicts:
         return Outcome.CONFLICT
     if left:
@@ -71,30 +85,10 @@ class Visit:
     rulebook: Rulebook
     case: Case
 
-    @cached_property
-    def _known(self) -> dict[str, Known]:
-        return known_readings(self.rulebook, self.case)
-
-    @cached_property
-    def _whole(self) -> dict[str, Reading]:
-        return domains(self.rulebook, self.case.on)
-
-    @cached_property
-    def _rest(self) -> Remainder:
-        return remainder(self.rulebook, self._known, self._whole)
-
-    @cached_property
-    def _derivation(self) -> Derivation:
-        return run(self.rulebook, self._known, self._whole)
-
-    @cached_property
-    def _left(self) -> tuple[str, ...]:
-        return questions_left(self.rulebook, self._rest) or _day_questions(self._derivation)
-
     def next_question(self) -> Sign | None:
-        """The question to ask now, the one that leaves least to do; None when no answer can change the advice."""
-        name = next_question(self.rulebook, self._rest) or next(iter(self._left), None)
-        return self.rulebook.signs[name] if name else None
+        """The question to ask now; None when no answer can change the advice."""
+        left = self._left()
+        return self.rulebook.signs[left[0]] if left else None
 
     def answer(self, sign: str, text: str) -> Visit:
         """The visit with a sign answered, or answered anew.
@@ -111,21 +105,7 @@ class Visit:
 
     def verdict(self) -> Verdict:
         """The verdict on what is known so far."""
-        derivation = self._derivation
-        act_by, look_again = _act_by(derivation, self.case), _look_again(derivation, self.case)
-        conflict = bool(derivation.conflicts)
-        return Verdict(
-            title=self.case.title,
-            on=self.case.on,
-            derivation=derivation,
-            outcome=_outcome(derivation, bool(self._rest.open)),
-            headline=headline(self.rulebook, derivation.advice, conflict, act_by, look_again),
-            act_by=act_by,
-            look_again=look_again,
-            decided_by=signs_behind(derivation),
-            would_change=(),
-            questions_left=self._left,
-        )
+        return advise(self.rulebook, self.case)
 
     @property
     def answered(self) -> tuple[str, ...]:
@@ -135,14 +115,24 @@ class Visit:
     @property
     def at_most_left(self) -> int:
         """How many more questions there can be."""
-        return len(self._left)
+        return len(self._left())
 
     def why_asked(self, sign: str) -> str:
-        """What each answer to a question would mean, in a few sentences."""
-        if sign not in self._rest.open:
-            if sign in self._left:
-                return "The advice stands; your answer says how soon to act on it."
+        """What hangs on a question, in a sentence."""
+        stake = advice_at_stake(self.rulebook, self._known(), self._whole())
+        if not stake and sign in self._left():
+            return "The advice stands; your answer says how soon to act on it."
+        headlines = [self.rulebook.advice[name].headline for name, signs in stake.items() if sign in signs]
+        if not headlines:
             return "No advice hangs on this any more; an answer is only kept for the record."
-        from assistant.explain.changes import stake_words
+        return "Your answer can still speak for or against: " + "; ".join(headlines) + "."
 
-        return stake_words(self.rulebook, self._rest, sign, self.case.units)
+    def _left(self) -> tuple[str, ...]:
+        known, whole = self._known(), self._whole()
+        return questions_left(self.rulebook, known, whole) or _day_questions(run(self.rulebook, known, whole))
+
+    def _known(self) -> dict[str, Known]:
+        return known_readings(self.rulebook, self.case)
+
+    def _whole(self) -> dict[str, Reading]:
+        return domains(self.rulebook, self.case.on)

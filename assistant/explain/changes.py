@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from assistant.inference.branches import SCALE, hundredths
 from assistant.interview.options import Option
-from assistant.interview.questions import endings
-from assistant.interview.remainder import Ending, Remainder
+from assistant.interview.remainder import Remainder
 from assistant.model.quantities import Kind, Units, format_value, rounded
 from assistant.model.readings import Choices, Reading, Span
 from assistant.model.rules import Rulebook
@@ -54,28 +53,3 @@ def _bound_words(kind: Kind, start: float, unit: str, units: Units, words: tuple
     if kind is Kind.DATE:
         word = {"or more": "or later", "below": "before"}[word]
     return f"{value} {word}" if word.startswith("or") else f"{word} {value}"
-
-
-def stake_words(rulebook: Rulebook, rest: Remainder, sign: str, units: Units) -> str:
-    """What each answer to a question leaves possible, answers of one consequence together."""
-    by_consequence: dict[frozenset[Ending], list[str]] = {}
-    for number, option in enumerate(rest.options[sign].all):
-        if option.exact:
-            follows = endings(rest.after(rest.root, {sign: number}))
-            by_consequence.setdefault(follows, []).append(option_words(rulebook, rest, sign, number, units))
-    return " ".join(
-        f"{_sentence('; '.join(answers))}: {_consequence(rulebook, follows)}."
-        for follows, answers in by_consequence.items()
-    )
-
-
-def _sentence(words: str) -> str:
-    return words[:1].upper() + words[1:]
-
-
-def _consequence(rulebook: Rulebook, follows: frozenset[Ending]) -> str:
-    given = {ending.advice for ending in follows}
-    headlines = [f"“{kind.headline}”" for name, kind in rulebook.advice.items() if name in given]
-    if len(follows) == 1:
-        return f"settled, {headlines[0] if headlines else 'without advice'}"
-    return f"still open between {' and '.join(headlines)}" if headlines else "still open"

@@ -134,12 +134,6 @@ def nodes_below(diagram: Diagram) -> Iterator[Node]:
             waiting.extend(current.children)
 
 
-def leaves_below(diagram: Diagram) -> frozenset[Leaf]:
-    """Every leaf of a diagram."""
-    below = (child for node in nodes_below(diagram) for child in node.children)
-    return frozenset(leaf for leaf in (diagram, *below) if isinstance(leaf, Leaf))
-
-
 def questions_in(diagram: Diagram) -> frozenset[int]:
     """The questions whose answer can still make a difference."""
     return frozenset(node.question for node in nodes_below(diagram))

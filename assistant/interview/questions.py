@@ -1,35 +1,144 @@
-"""Which questions are left, which to ask next, and what hangs on one."""
+"""Which questions can still matter, by following the rules that the unasked signs leave open.
+
+A side of a condition (see `assistant.model.conditions`) is settled when no unasked sign can change
+it. Questions go by effort, the least first.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import NamedTuple
 
-from assistant.interview.diagrams import Diagram, leaves_below
-from assistant.interview.remainder import Ending, Remainder, ending_of
-from assistant.model.readings import Reading
-from assistant.model.rules import Rulebook
-
-
-def questions_left(rulebook: Rulebook, rest: Remainder) -> tuple[str, ...]:
-    """The unasked signs whose answer can still change the advice, least effort first."""
-    return tuple(sorted(rest.open, key=lambda name: rulebook.signs[name].effort.cost))
-
-
-def next_question(rulebook: Rulebook, rest: Remainder) -> str | None:
-    """The question that leaves the least effort to be expected; None when no answer can change the advice."""
-    from assistant.interview.choosing import Chooser  # only an interview needs it, a verdict does not
-
-    order = Chooser(rest, rulebook.signs).order(rest.root)
-    return rest.questions[order[0]] if order else None
-
-
-def at_stake(rest: Remainder, question: str) -> Iterator[tuple[Reading, frozenset[Ending]]]:
-    """For each exact answer to a question, every ending that can still follow it."""
-    for number, option in enumerate(rest.options[question].all):
-        if option.exact:
-            yield option.reading, endings(rest.after(rest.root, {question: number}))
+from assistant.model.conditions import (
+    All,
+    AnyOf,
+    Concluded,
+    Condition,
+    Could,
+    Knowledge,
+    Not,
+    readings_in,
+    surely,
+    surely_not,
+)
+from assistant.model.readings import Known, Origin, Reading
+from assistant.model.rules import ADVICE, Rule, Rulebook, Several
 
 
-def endings(diagram: Diagram) -> frozenset[Ending]:
-    """Every ending that some way of answering on comes to."""
-    return frozenset(map(ending_of, leaves_below(diagram)))
+class Fate(NamedTuple):
+    """What can still become of a side: settled as yes or no, or open and hanging on some unasked signs."""
+
+    settled: bool | None
+    signs: frozenset[str] = frozenset()
+
+
+_YES, _NO = Fate(True), Fate(False)
+
+
+def questions_left(
+    rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]
+) -> tuple[str, ...]:
+    """The unasked signs that an open rule needs and that could still change the advice, least effort first."""
+    needed: set[str] = set()
+    for signs in advice_at_stake(rulebook, known, domains).values():
+        needed |= signs
+    order = list(rulebook.signs)
+    return tuple(sorted(needed, key=lambda name: (rulebook.signs[name].effort.cost, order.index(name))))
+
+
+def advice_at_stake(
+    rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]
+) -> dict[str, frozenset[str]]:
+    """For each piece of advice that is still open, the unasked signs it hangs on."""
+    follower = _Follower(rulebook, known, domains)
+    at_stake: dict[str, frozenset[str]] = {}
+    for advice in rulebook.advice:
+        fate = follower.conclusion(ADVICE, frozenset((advice,)))
+        if fate.settled is None:
+            at_stake[advice] = fate.signs
+        if fate.settled and rulebook.several is Several.FIRST_WINS:
+            break
+    return at_stake
+
+
+@dataclass
+class _Follower:
+    """Follows conditions down to the unasked signs, remembering each rule's fate."""
+
+    rulebook: Rulebook
+    known: Mapping[str, Known]
+    domains: Mapping[str, Reading]
+    fates: dict[str, Fate] = field(default_factory=dict)
+
+    def conclusion(self, finding: str, values: frozenset[str]) -> Fate:
+        """Whether some rule concludes the finding as one of the values."""
+        rules = [rule for rule in self.rulebook.rules_concluding(finding) if rule.value in values]
+        return _any(self.rule(rule) for rule in rules)
+
+    def rule(self, rule: Rule) -> Fate:
+        """Whether the rule fires."""
+        if rule.name not in self.fates:
+            self.fates[rule.name] = self.surely(rule.when)
+        return self.fates[rule.name]
+
+    def surely(self, condition: Condition) -> Fate:
+        """The fate of the side that says the condition must hold."""
+        match condition:
+            case All(parts):
+                return _all(map(self.surely, parts))
+            case AnyOf(parts):
+                return _any(map(self.surely, parts))
+            case Not(part):
+                return self.surely_not(part)
+            case Could(part):
+                return _flip(self.surely_not(part))
+            case Concluded(finding, values):
+                return self.conclusion(finding, values)
+            case _:
+                return self._leaf(condition, surely)
+
+    def surely_not(self, condition: Condition) -> Fate:
+        """The fate of the side that says the condition cannot hold."""
+        match condition:
+            case All(parts):
+                return _any(map(self.surely_not, parts))
+            case AnyOf(parts):
+                return _all(map(self.surely_not, parts))
+            case Not(part):
+                return self.surely(part)
+            case Could(part):
+                return self.surely_not(part)
+            case Concluded(finding, values):
+                others = frozenset(self.rulebook.findings[finding].values) - values
+                return self.conclusion(finding, others)
+            case _:
+                return self._leaf(condition, surely_not)
+
+    def _leaf(self, leaf: Condition, side: Callable[[Condition, Knowledge], bool]) -> Fate:
+        names = {self._sign(name) for name in readings_in(leaf)} - {None}
+        unasked = frozenset(n for n in names if n and self.known[n].origin is Origin.NOT_ASKED)
+        if unasked:
+            return Fate(None, unasked)
+        readings = {name: self.known[name].reading for name in readings_in(leaf)}
+        return _YES if side(leaf, Knowledge(readings, self.domains)) else _NO
+
+    def _sign(self, name: str) -> str | None:
+        return name if name in self.rulebook.signs else self.rulebook.measures[name].sign
+
+
+def _all(parts: Iterable[Fate]) -> Fate:
+    fates = list(parts)
+    if any(fate.settled is False for fate in fates):
+        return _NO
+    if all(fate.settled for fate in fates):
+        return _YES
+    return Fate(None, frozenset().union(*(fate.signs for fate in fates)))
+
+
+def _any(parts: Iterable[Fate]) -> Fate:
+    return _flip(_all(_flip(fate) for fate in parts))
+
+
+def _flip(fate: Fate) -> Fate:
+    return fate if fate.settled is None else (_NO if fate.settled else _YES)

@@ -7,8 +7,7 @@ import pytest
 from random_rulebooks import Maker, domains, with_measures
 
 from assistant.inference.evaluator import evaluate
-from assistant.interview.questions import questions_left
-from assistant.interview.remainder import remainder
+from assistant.interview.questions import advice_at_stake, questions_left
 from assistant.model.readings import Known, Origin, Reading
 from assistant.model.rules import Rulebook
 
@@ -34,7 +33,7 @@ def test_answering_a_question_that_is_left_out_never_changes_the_advice(seed: in
     rulebook = maker.rulebook()
     whole = domains(rulebook)
     signs, unasked = half_answered(maker, rulebook)
-    left = set(questions_left(rulebook, remainder(rulebook, as_known(rulebook, signs, unasked), whole)))
+    left = set(questions_left(rulebook, as_known(rulebook, signs, unasked), whole))
     assert left <= unasked
     before = evaluate(rulebook, with_measures(rulebook, signs), whole).advice
     for _ in range(20):
@@ -43,12 +42,28 @@ def test_answering_a_question_that_is_left_out_never_changes_the_advice(seed: in
         assert evaluate(rulebook, with_measures(rulebook, now), whole).advice == before
 
 
+@pytest.mark.parametrize("seed", range(60))
+def test_the_advice_at_stake_takes_in_every_advice_an_answer_can_bring(seed: int) -> None:
+    maker = Maker(Random(seed))
+    rulebook = maker.rulebook()
+    whole = domains(rulebook)
+    signs, unasked = half_answered(maker, rulebook)
+    stake = advice_at_stake(rulebook, as_known(rulebook, signs, unasked), whole)
+    before = evaluate(rulebook, with_measures(rulebook, signs), whole).advice
+    for _ in range(30):
+        answers = maker.readings(rulebook)
+        now = {name: answers[name] if name in unasked else reading for name, reading in signs.items()}
+        after = evaluate(rulebook, with_measures(rulebook, now), whole).advice
+        if after != before:
+            assert {after, before} & {*stake, None}
+
+
 def test_questions_go_by_effort_and_then_in_the_rulebooks_order() -> None:
     most = 0
     for seed in range(20):
         rulebook = Maker(Random(seed)).rulebook()
         unasked = {name: Known(whole, Origin.NOT_ASKED) for name, whole in domains(rulebook).items()}
-        left = questions_left(rulebook, remainder(rulebook, unasked, domains(rulebook)))
+        left = questions_left(rulebook, unasked, domains(rulebook))
         costs = [(rulebook.signs[name].effort.cost, list(rulebook.signs).index(name)) for name in left]
         assert costs == sorted(costs)
         most = max(most, len(left))
@@ -59,4 +74,4 @@ def test_nothing_is_left_to_ask_once_everything_is_answered() -> None:
     maker = Maker(Random(5))
     rulebook = replace(maker.rulebook(), cautions={})
     known = as_known(rulebook, {name: maker.readings(rulebook)[name] for name in rulebook.signs}, set())
-    assert questions_left(rulebook, remainder(rulebook, known, domains(rulebook))) == ()
+    assert questions_left(rulebook, known, domains(rulebook)) == ()
