@@ -66,3 +66,16 @@ def test_single_changes_are_all_the_options_that_alone_change_the_advice(seed: i
         if ending_of(rest.after(rest.root, {**actual, name: option})) != now
     }
     assert {(name, option) for name, option, _ in single_changes(rest, actual)} == tried
+
+
+@pytest.mark.parametrize("seed", range(100))
+def test_only_answers_that_were_given_can_decide(seed: int) -> None:
+    rest, actual = a_garden(seed)
+    answered = rest.questions[1:]
+    actual["number"] = rest.option_for("number", domains(small_rulebook(seed))["number"])
+    found = smallest_deciding(rest, actual, frozenset(answered))
+    deciding = [
+        some for size in range(len(answered) + 1) for some in combinations(answered, size) if forces(rest, actual, some)
+    ]
+    assert len(found) == (len(deciding[0]) if deciding else 0)
+    assert not deciding or forces(rest, actual, found)
