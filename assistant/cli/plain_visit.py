@@ -26,15 +26,15 @@ def interview(visit: Visit, save_to: Path, lasting: bool = True) -> int:
     Every answer is saved before the next question. `lasting` is false when the file is thrown away.
     """
     write([Line(f"{visit.case.title}. {visit.rulebook.title}.", "headline"), Line(HOW_TO_ANSWER)])
-    session = _Session(visit, save_to, lasting)
-    if not session.run():
-        write([Line("Left without a verdict."), *session.where_saved()])
-        return session.exit_code
-    write([BLANK, *verdict_lines(session.visit.verdict(), session.visit.case.units), BLANK, *session.where_saved()])
-    return session.exit_code
+    sitting = _Sitting(visit, save_to, lasting)
+    if not sitting.run():
+        write([Line("Left without a verdict."), *sitting.where_saved()])
+        return sitting.exit_code
+    write([BLANK, *verdict_lines(sitting.visit.verdict(), sitting.visit.case.units), BLANK, *sitting.where_saved()])
+    return sitting.exit_code
 
 
-class _Session:
+class _Sitting:
     """One person at the keyboard: the visit as it stands, and whether it is safe on disk."""
 
     def __init__(self, visit: Visit, save_to: Path, lasting: bool) -> None:
