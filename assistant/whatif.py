@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from assistant.explain.changes import nearest, option_words
 from assistant.explain.wording import known_words
 from assistant.interview.decisive import fewest_departures, single_changes, smallest_deciding
+from assistant.interview.options import TooManyChoices
 from assistant.interview.remainder import Remainder, ending_of, whole_remainder
 from assistant.measures import domains
 from assistant.model.case import Case
@@ -18,10 +19,16 @@ from assistant.season import advice_and_headline, advise
 
 
 def advise_fully(rulebook: Rulebook, case: Case) -> Verdict:
-    """The verdict with a smallest set of answers that decided it, and what would change it."""
+    """The verdict with a smallest set of answers that decided it, and what would change it.
+
+    A rulebook that tells too many choices of one sign apart to try them all leaves the verdict plain.
+    """
     verdict = advise(rulebook, case)
     known = verdict.derivation.known
-    rest, actual = whole_remainder(rulebook, known, domains(rulebook, case.on))
+    try:
+        rest, actual = whole_remainder(rulebook, known, domains(rulebook, case.on))
+    except TooManyChoices:
+        return verdict
     answered = frozenset(name for name in actual if known[name].origin is not Origin.NOT_ASKED)
     changer = _Changer(rulebook, case, rest, known)
     deciding = smallest_deciding(rest, actual, answered)

@@ -1,9 +1,13 @@
 """What decided a verdict on the shipped rulebook, and what would change it."""
 
+from dataclasses import replace
 from datetime import date
 
+from assistant.interview.options import MOST_CLASSES
 from assistant.model.case import Case, FrostDates, Garden, MonthDay
+from assistant.model.conditions import OneOf
 from assistant.model.derivation import Verdict
+from assistant.model.rules import ADVICE
 from assistant.rulebook import read_rulebook
 from assistant.season import Visit
 from assistant.whatif import advise_fully
@@ -43,3 +47,16 @@ def test_a_verdict_that_more_answers_can_change_is_forced_by_none() -> None:
     verdict = full(visit_with(vines="green"))
     assert not verdict.forced
     assert verdict.would_change
+
+
+def test_more_choices_than_can_be_tried_leave_the_verdict_plain() -> None:
+    names = [f"kind-{number}" for number in range(MOST_CLASSES + 1)]
+    sign = replace(RULEBOOK.signs["vines"], name="kind", choices=dict.fromkeys(names, ""))
+    rules = tuple(
+        replace(RULEBOOK.rules[0], name=name, when=OneOf("kind", frozenset((name,))), concludes=ADVICE, value="wait")
+        for name in names
+    )
+    rulebook = replace(RULEBOOK, signs={"kind": sign}, measures={}, rules=rules, cautions={})
+    visit = Visit(rulebook, Case("A bed", "many", date(2031, 9, 10))).answer("kind", "kind-3")
+    verdict = full(visit)
+    assert (verdict.advice, verdict.forced, verdict.would_change) == ("wait", False, ())

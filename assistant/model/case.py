@@ -32,11 +32,6 @@ class MonthDay(NamedTuple):
         """The occurrence nearest to a day, so seasons that cross the new year need no special case."""
         return min((self.in_year(on.year + step) for step in (-1, 0, 1)), key=lambda day: abs(day - on))
 
-    def next_from(self, on: date) -> date:
-        """The first occurrence on or after a day."""
-        this_year = self.in_year(on.year)
-        return this_year if this_year >= on else self.in_year(on.year + 1)
-
 
 class FrostDates(NamedTuple):
     """Dates by which a frost has come in 1, 5 and 9 years of 10 (for a last frost: is still to come in 9, 5, 1)."""
