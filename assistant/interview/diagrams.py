@@ -137,3 +137,10 @@ def nodes_below(diagram: Diagram) -> Iterator[Node]:
 def questions_in(diagram: Diagram) -> frozenset[int]:
     """The questions whose answer can still make a difference."""
     return frozenset(node.question for node in nodes_below(diagram))
+
+
+def leaves_below(diagram: Diagram) -> frozenset[Leaf]:
+    """Every leaf that some way of answering comes to."""
+    if isinstance(diagram, Leaf):
+        return frozenset((diagram,))
+    return frozenset(child for node in nodes_below(diagram) for child in node.children if isinstance(child, Leaf))

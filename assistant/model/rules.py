@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from typing import NamedTuple
 
@@ -52,12 +52,16 @@ class Finding(NamedTuple):
 
 
 class Advice(NamedTuple):
-    """One piece of advice: its headline, what it means, and what to do next, step by step."""
+    """One piece of advice: its headline, what it means, and what to do next, step by step.
+
+    `urgency` ranks how pressing it is, the higher the more so; None when the author does not say.
+    """
 
     name: str
     headline: str
     says: str
     steps: tuple[str, ...] = ()
+    urgency: int | None = None
     place: Place = NOWHERE
 
 
@@ -99,7 +103,8 @@ class Rule:
     """If the condition must hold, then the conclusion; with the days to act by or look again on.
 
     `act_by` and `look_again` list candidate days of which the soonest counts.
-    `disputed` names the disagreements that matter when the rule fires.
+    `disputed` names the disagreements that matter when the rule fires. `because` is why a rulebook
+    that builds on another has the rule otherwise than that one.
     """
 
     name: str
@@ -111,6 +116,7 @@ class Rule:
     look_again: tuple[DayChoice, ...] = ()
     sources: tuple[str, ...] = ()
     disputed: tuple[str, ...] = ()
+    because: str = ""
     place: Place = NOWHERE
 
 
@@ -142,11 +148,36 @@ class Disagreement(NamedTuple):
     place: Place = NOWHERE
 
 
+class Direction(NamedTuple):
+    """A promise of the author: as the sign goes this way, the advice never gets less urgent.
+
+    `order` lists the choices of the sign from the least to the most pressing; for a number it is
+    `("lower",)` or `("higher",)`, the way that presses.
+    """
+
+    name: str
+    says: str
+    sign: str
+    order: tuple[str, ...]
+    sources: tuple[str, ...] = ()
+    place: Place = NOWHERE
+
+
+class Silenced(NamedTuple):
+    """A rule of the rulebook built on that does not hold here, and why."""
+
+    name: str
+    because: str
+    sources: tuple[str, ...] = ()
+    place: Place = NOWHERE
+
+
 @dataclass(frozen=True, eq=False)
 class Rulebook:
     """Everything the rules of one question are made of, read and checked.
 
-    `advice` is in the order in which kinds win. `raw` holds the bytes of its files in order.
+    `advice` is in the order in which kinds win. `raw` holds the bytes of its files in order, those
+    of the rulebook it builds on first.
     """
 
     name: str
@@ -163,6 +194,9 @@ class Rulebook:
     cautions: Mapping[str, Caution]
     disagreements: Mapping[str, Disagreement]
     sources: Mapping[str, Source]
+    directions: Mapping[str, Direction] = field(default_factory=dict)
+    builds_on: str = ""
+    silenced: Mapping[str, Silenced] = field(default_factory=dict)
     raw: tuple[bytes, ...] = ()
     place: Place = NOWHERE
 

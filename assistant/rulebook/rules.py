@@ -56,7 +56,7 @@ def build_advice(words: Vocabulary) -> None:
     for name, view in words.declared["advice"].items():
         steps = view.get("steps")
         texts = tuple(step.written for step in steps.items()) if steps else ()
-        words.advice[name] = Advice(name, view.text("headline"), view.text("says"), texts, view.place)
+        words.advice[name] = Advice(name, view.text("headline"), view.text("says"), texts, place=view.place)
 
 
 def build_rules(words: Vocabulary) -> tuple[Rule, ...]:
