@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import date
 
-from assistant.interview.options import MOST_CLASSES
+from assistant.interview.options import MOST_SETS
 from assistant.model.case import Case, FrostDates, Garden, MonthDay
 from assistant.model.conditions import OneOf
 from assistant.model.derivation import Verdict
@@ -50,7 +50,7 @@ def test_a_verdict_that_more_answers_can_change_is_forced_by_none() -> None:
 
 
 def test_more_choices_than_can_be_tried_leave_the_verdict_plain() -> None:
-    names = [f"kind-{number}" for number in range(MOST_CLASSES + 1)]
+    names = [f"kind-{number}" for number in range(MOST_SETS.bit_length())]
     sign = replace(RULEBOOK.signs["vines"], name="kind", choices=dict.fromkeys(names, ""))
     rules = tuple(
         replace(RULEBOOK.rules[0], name=name, when=OneOf("kind", frozenset((name,))), concludes=ADVICE, value="wait")

@@ -14,7 +14,7 @@ from assistant.inference.branches import FindingTest, Test
 from assistant.inference.evaluator import knowledge
 from assistant.inference.sides import branches_of_rules
 from assistant.interview.diagrams import Diagram, Diagrams, Leaf, questions_in
-from assistant.interview.options import Options, options_of
+from assistant.interview.options import Options
 from assistant.model.readings import Known, Origin, Reading
 from assistant.model.rules import ADVICE, Rule, Rulebook, Several
 
@@ -82,7 +82,7 @@ class _Builder:
         self.questions = tuple(name for name in rulebook.signs if known[name].origin is Origin.NOT_ASKED)
         tests = self._tests_by_sign()
         self.options = {
-            name: options_of(rulebook, rulebook.signs[name], tuple(tests.get(name, ())), domains)
+            name: Options(rulebook, rulebook.signs[name], tuple(tests.get(name, ())), domains)
             for name in self.questions
         }
         self.diagrams = Diagrams(tuple(len(self.options[name].all) for name in self.questions))
@@ -120,8 +120,7 @@ class _Builder:
         if test not in self.passing:
             sign = self._sign(test.reading)
             if sign in self.position:
-                passing = [n for n, option in enumerate(self.options[sign].all) if test.holds(option.state)]
-                self.passing[test] = self.diagrams.among(self.position[sign], passing)
+                self.passing[test] = self.diagrams.among(self.position[sign], self.options[sign].passing(test))
             else:
                 self.passing[test] = self.diagrams.leaf(test.holds(self.state))
         return self.passing[test]
