@@ -30,6 +30,7 @@ class Node:
 
 Diagram = Leaf | Node
 
+
 @dataclass
 class Diagrams:
     """The nodes in use, one for each meaning, and the results of combining them.

@@ -97,7 +97,9 @@ def _sets(sign: Sign, outcomes: Outcomes) -> Iterator[Choices]:
     classes = _classes(sign, outcomes)
     largest = len(classes) if outcomes.most_needed is None else min(outcomes.most_needed, len(classes))
     if sum(comb(len(classes), size) for size in range(largest + 1)) > MOST_SETS:
-        raise TooManyChoices(f"the rules tell {len(classes)} choices of {sign.name} apart: too many sets to try them all")
+        raise TooManyChoices(
+            f"the rules tell {len(classes)} choices of {sign.name} apart: too many sets to try them all"
+        )
     for size in range(1, largest + 1):
         yield from (Choices(frozenset().union(*some)) for some in combinations(classes, size))
     yield from (Choices(choices - {choice}) for choice in sign.choices if len(choices) > 1)

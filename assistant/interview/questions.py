@@ -36,9 +36,7 @@ class Fate(NamedTuple):
 _YES, _NO = Fate(True), Fate(False)
 
 
-def questions_left(
-    rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]
-) -> tuple[str, ...]:
+def questions_left(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> tuple[str, ...]:
     """The unasked signs that an open rule needs and that could still change the advice, least effort first."""
     needed: set[str] = set()
     for signs in advice_at_stake(rulebook, known, domains).values():
