@@ -26,7 +26,7 @@ def smallest_deciding(remainder: Remainder, actual: Mapping[str, int], answered:
         rest = remainder.after(remainder.root, {name: actual[name] for name in chosen})
         departures = fewest_departures(remainder, rest, actual, now, answered)
         if departures is None:
-            return tuple(name for name in remainder.questions if name in chosen)
+            return tuple(name for name in actual if name in chosen)
         demand = frozenset(departures) & answered
         if not demand:
             return ()
@@ -73,7 +73,7 @@ def fewest_departures(
 def single_changes(remainder: Remainder, actual: Mapping[str, int]) -> Iterator[tuple[str, int, Ending]]:
     """Every option of every question that alone comes to other advice, all else as it is."""
     now = ending_of(remainder.after(remainder.root, actual))
-    for name in remainder.questions:
+    for name in actual:
         others = {other: option for other, option in actual.items() if other != name}
         rest = remainder.after(remainder.root, others)
         if isinstance(rest, Leaf):

@@ -6,10 +6,16 @@ Nodes that mean the same are one node, so comparing two diagrams is comparing tw
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Iterator
+from collections.abc import Collection, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 _AFTER_ALL = 1 << 30
+MOST_NODES = 100_000
+"""Nodes made before giving up: about two seconds and 100 MB."""
+
+
+class TooLarge(ValueError):
+    """What remains of a rulebook has more nodes than can be held."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,10 +41,11 @@ Diagram = Leaf | Node
 class Diagrams:
     """The nodes in use, one for each meaning, and the results of combining them.
 
-    `options[question]` is how many options that question has.
+    `options[question]` is how many options that question has. Raises `TooLarge` beyond `most_nodes`.
     """
 
     options: tuple[int, ...]
+    most_nodes: int = MOST_NODES
     leaves: dict[Hashable, Leaf] = field(default_factory=dict)
     nodes: dict[tuple[int, tuple[int, ...]], Node] = field(default_factory=dict)
     combined: dict[tuple[int, int, int], Diagram] = field(default_factory=dict)
@@ -54,16 +61,20 @@ class Diagrams:
             return children[0]
         found = self.nodes.get(key)
         if found is None:
+            if len(self.nodes) >= self.most_nodes:
+                raise TooLarge(f"what remains of the rulebook has more than {self.most_nodes} nodes")
             found = self.nodes[key] = Node(question, children)
         return found
 
-    def among(self, question: int, passing: Iterable[int]) -> Diagram:
-        """True for the given options of a question, false for the others."""
-        wanted = set(passing)
-        true, false = self.leaf(True), self.leaf(False)
-        return self.node(
-            question, tuple(true if option in wanted else false for option in range(self.options[question]))
-        )
+    def each_among(self, passing: Mapping[int, Collection[int]]) -> Diagram:
+        """True where each question has one of the options given for it, false elsewhere."""
+        false = self.leaf(False)
+        joined: Diagram = self.leaf(True)
+        for question in sorted(passing, reverse=True):
+            wanted = passing[question]
+            children = tuple(joined if option in wanted else false for option in range(self.options[question]))
+            joined = self.node(question, children)
+        return joined
 
     def choose(self, condition: Diagram, then: Diagram, otherwise: Diagram) -> Diagram:
         """`then` where the condition is true, `otherwise` where it is false."""

@@ -7,14 +7,15 @@ at the same node, so a question is in the diagram exactly when its answer can st
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from assistant.inference.branches import FindingTest, Test
+from assistant.inference.branches import Branch, FindingTest, Test
 from assistant.inference.evaluator import knowledge
 from assistant.inference.sides import branches_of_rules
 from assistant.interview.diagrams import Diagram, Diagrams, Leaf, questions_in
 from assistant.interview.options import Options
+from assistant.interview.order import question_order
 from assistant.model.readings import Known, Origin, Reading
 from assistant.model.rules import ADVICE, Rule, Rulebook, Several
 
@@ -36,17 +37,23 @@ def ending_of(diagram: Diagram) -> Ending:
 
 @dataclass(frozen=True, eq=False)
 class Remainder:
-    """The questions in their order, the options of each, and the diagram over them whose leaves are endings."""
+    """The questions in their order, the options of each, and the diagram over them whose leaves are endings.
+
+    `fired` tells where each rule fires, `concluded` where each value of a finding or of the advice is
+    concluded: diagrams whose leaves are true and false.
+    """
 
     questions: tuple[str, ...]
     options: Mapping[str, Options]
     diagrams: Diagrams
     root: Diagram
+    fired: Mapping[str, Diagram]
+    concluded: Mapping[tuple[str, str], Diagram]
 
     @property
-    def open(self) -> tuple[str, ...]:
-        """The questions whose answer can still change the advice, in the rulebook's order."""
-        return tuple(self.questions[number] for number in sorted(questions_in(self.root)))
+    def open(self) -> frozenset[str]:
+        """The questions whose answer can still change the advice."""
+        return frozenset(self.questions[number] for number in questions_in(self.root))
 
     def after(self, diagram: Diagram, answers: Mapping[str, int]) -> Diagram:
         """What remains of a diagram once some questions have been answered, each with one of its options."""
@@ -58,6 +65,14 @@ class Remainder:
         """The option a reading belongs to: the one that every test on the sign takes the same way."""
         return self.options[question].index_of(reading)
 
+    def decide(self, readings: Mapping[str, Reading]) -> Ending:
+        """What the readings of all questions come to."""
+        diagram = self.root
+        while not isinstance(diagram, Leaf):
+            name = self.questions[diagram.question]
+            diagram = diagram.children[self.options[name].index_of(readings[name])]
+        return ending_of(diagram)
+
 
 def whole_remainder(
     rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]
@@ -65,11 +80,11 @@ def whole_remainder(
     """The rulebook with nothing answered, and the option each sign is at; what is not a sign stays as known."""
     unasked = {name: Known(domains[name], Origin.NOT_ASKED) for name in rulebook.signs}
     rest = remainder(rulebook, {**known, **unasked}, domains)
-    return rest, {name: rest.option_for(name, known[name].reading) for name in rest.questions}
+    return rest, {name: rest.option_for(name, known[name].reading) for name in rulebook.signs}
 
 
 def remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Remainder:
-    """The rulebook with the known readings put in, simplified."""
+    """The rulebook with the known readings put in, simplified. Raises `TooLarge` and `TooManyChoices`."""
     return _Builder(rulebook, known, domains).build()
 
 
@@ -79,7 +94,7 @@ class _Builder:
         self.known = known
         self.state = knowledge({name: item.reading for name, item in known.items()}, domains)
         self.branches = branches_of_rules(rulebook)
-        self.questions = tuple(name for name in rulebook.signs if known[name].origin is Origin.NOT_ASKED)
+        self.questions = tuple(name for name in question_order(rulebook) if known[name].origin is Origin.NOT_ASKED)
         tests = self._tests_by_sign()
         self.options = {
             name: Options(rulebook, rulebook.signs[name], tuple(tests.get(name, ())), domains)
@@ -87,7 +102,8 @@ class _Builder:
         }
         self.diagrams = Diagrams(tuple(len(self.options[name].all) for name in self.questions))
         self.position = {name: number for number, name in enumerate(self.questions)}
-        self.passing: dict[Test, Diagram] = {}
+        self.passing: dict[Test, frozenset[int]] = {}
+        self.fired: dict[str, Diagram] = {}
         self.concluded: dict[tuple[str, str], Diagram] = {}
 
     def _tests_by_sign(self) -> dict[str, list[Test]]:
@@ -103,32 +119,39 @@ class _Builder:
 
     def build(self) -> Remainder:
         for layer in self.rulebook.layers():
-            fired = [(rule, self._rule(rule)) for rule in layer]
-            for rule, diagram in fired:
+            for rule in layer:
+                self.fired[rule.name] = self._rule(rule)
+            for rule in layer:
                 key = (rule.concludes, rule.value)
-                self.concluded[key] = self.diagrams.any_of((self._concluded(*key), diagram))
-        return Remainder(self.questions, self.options, self.diagrams, self._ending())
+                self.concluded[key] = self.diagrams.any_of((self._concluded(*key), self.fired[rule.name]))
+        return Remainder(self.questions, self.options, self.diagrams, self._ending(), self.fired, self.concluded)
 
     def _rule(self, rule: Rule) -> Diagram:
-        return self.diagrams.any_of(
-            self.diagrams.all_of(self._test(test) for test in branch.tests) for branch in self.branches[rule.name]
-        )
+        return self.diagrams.any_of(map(self._branch, self.branches[rule.name]))
 
-    def _test(self, test: Test) -> Diagram:
-        if isinstance(test, FindingTest):
-            return self._finding(test)
+    def _branch(self, branch: Branch) -> Diagram:
+        passing: dict[int, frozenset[int]] = {}
+        for test in branch.tests:
+            if isinstance(test, FindingTest):
+                continue
+            question = self.position.get(self._sign(test.reading) or "")
+            if question is not None:
+                passes = self._passing(test, self.questions[question])
+                passing[question] = passing.get(question, passes) & passes
+            elif not test.holds(self.state):
+                return self.diagrams.leaf(False)
+        return self.diagrams.all_of((self.diagrams.each_among(passing), *self._findings(branch)))
+
+    def _passing(self, test: Test, sign: str) -> frozenset[int]:
         if test not in self.passing:
-            sign = self._sign(test.reading)
-            if sign in self.position:
-                self.passing[test] = self.diagrams.among(self.position[sign], self.options[sign].passing(test))
-            else:
-                self.passing[test] = self.diagrams.leaf(test.holds(self.state))
+            self.passing[test] = self.options[sign].passing(test)
         return self.passing[test]
 
-    def _finding(self, test: FindingTest) -> Diagram:
-        wanted = [self._concluded(test.finding, value) for value in sorted(test.concluded)]
-        unwanted = [self._concluded(test.finding, value) for value in sorted(test.not_concluded)]
-        return self.diagrams.all_of([*wanted, *map(self.diagrams.negated, unwanted)])
+    def _findings(self, branch: Branch) -> Iterator[Diagram]:
+        for test in branch.findings:
+            yield from (self._concluded(test.finding, value) for value in sorted(test.concluded))
+            for value in sorted(test.not_concluded):
+                yield self.diagrams.negated(self._concluded(test.finding, value))
 
     def _ending(self) -> Diagram:
         clash = self.diagrams.any_of(

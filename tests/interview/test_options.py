@@ -138,15 +138,16 @@ def test_more_sets_of_choices_than_can_be_listed_are_refused() -> None:
 
 def test_as_many_choices_are_taken_together_as_measures_have_ends() -> None:
     rulebook = a_rulebook(Random(1))
-    sign = rulebook.signs["leaf"]
     ranges = {"green": (0, 5, 4, 5), "yellow": (4, 9, 4, 5), "black": (4, 5, 0, 5), "torn": (4, 5, 4, 9)}
     rows = {
-        name: Row(name, name, {"early": Span(a, b), "late": Span(c, d)}, ())
+        name + twin: Row(name, name, {"early": Span(a, b), "late": Span(c, d)}, ())
         for name, (a, b, c, d) in {**ranges, "gone": (4, 5, 4, 5)}.items()
+        for twin in ("", "-too")
     }
     rulebook = replace(rulebook, tables={"leaves": Table("leaves", rows)})
+    sign = replace(rulebook.signs["leaf"], choices=dict.fromkeys(rows, ""))
     tests = tuple(SpanTest(name, low_from=400) for name in ("early", "late")) + tuple(
         SpanTest(name, high_to=500) for name in ("early", "late")
     )
-    options = Options(rulebook, sign, tests, domains(rulebook))
+    options = Options(rulebook, sign, tests, {**domains(rulebook), "leaf": Choices(frozenset(rows))})
     assert len(options.all) == 2 ** len(tests)
