@@ -6,7 +6,7 @@ rows are read by published.py, which shares nothing with the reading of rulebook
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from functools import cache
@@ -17,7 +17,7 @@ import pytest
 from outside.published import Case, Published, as_readings, every_case, read_published
 
 from assistant.inference import evaluate, run
-from assistant.interview.remainder import Ending, Remainder, ending_of, remainder
+from assistant.interview.remainder import Ending, Remainder, remainder
 from assistant.measures import domains
 from assistant.model.readings import Choices, Known, Origin, Reading, Span
 from assistant.model.rules import Rulebook, Several
@@ -51,13 +51,9 @@ def left(rulebook: Rulebook) -> Remainder:
     return remainder(rulebook, {name: Known(reading, Origin.NOT_ASKED) for name, reading in whole.items()}, whole)
 
 
-def ending(rest: Remainder, readings: Mapping[str, Reading]) -> Ending:
-    return ending_of(rest.after(rest.root, {name: rest.option_for(name, readings[name]) for name in rest.questions}))
-
-
 def cases_that_end(rulebook: Rulebook, cases: tuple[Case, ...], how: Ending) -> list[Case]:
     rest = left(rulebook)
-    return [case for case in cases if ending(rest, as_readings(case)) == how]
+    return [case for case in cases if rest.decide(as_readings(case)) == how]
 
 
 def expected(outcomes: frozenset[str]) -> Ending:
@@ -74,7 +70,7 @@ def test_every_exact_case_comes_to_what_the_printed_rows_say(name: str) -> None:
         wanted = expected(published.outcomes(case))
         found = evaluate(rulebook, readings, whole)
         assert Ending(found.advice, bool(found.conflicts)) == wanted, case
-        assert ending(rest, readings) == wanted, case
+        assert rest.decide(readings) == wanted, case
         if number % 5 == 0:
             fired = run(rulebook, {name: Known(r, Origin.ANSWERED) for name, r in readings.items()}, whole)
             assert Ending(fired.advice, bool(fired.conflicts)) == wanted, case
@@ -167,7 +163,7 @@ def test_an_answer_no_vaguer_than_a_row_still_gets_the_outcome_of_the_row(name: 
         only = Published((replace(table, rows=(row,)),))
         met = [case for case in cases if only.outcomes(case)]
         vague = {sign: _spread([case[sign] for case in met]) for sign in rulebook.signs}
-        assert ending(rest, vague) == Ending(row[-1]), rulebook.rules[lost].name
+        assert rest.decide(vague) == Ending(row[-1]), rulebook.rules[lost].name
 
 
 def _spread(values: list[float | str]) -> Reading:
