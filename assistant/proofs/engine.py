@@ -1,0 +1,122 @@
+"""The rule engine held against the diagrams: both must come to the same end on every path of answers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from random import Random
+
+from assistant.inference import EngineFault, run
+from assistant.interview.diagrams import Diagram, Leaf, Node
+from assistant.interview.remainder import Ending
+from assistant.measures import domains, known_readings
+from assistant.model.case import Case
+from assistant.model.readings import Reading
+from assistant.proofs.gardens import ON, Gardens, Ways
+from assistant.proofs.report import Check, Flaw
+
+MOST_PATHS = 150
+"""Paths tried at random where there are more than this; about one second of the engine."""
+
+
+def find(gardens: Gardens) -> Iterator[Flaw | str]:
+    """A flaw for the first path on which the two differ; says so where there are too many paths to try them all."""
+    paths = _Paths(gardens)
+    total = paths.count()
+    if total <= MOST_PATHS:
+        tried = list(paths.every(paths.root))
+    else:
+        tried = [*paths.through_every_turn(), *paths.at_random(MOST_PATHS)]
+        yield f"of {total:,} paths {len(tried):,} were tried, some through every turn of the diagram"
+    whole = domains(gardens.rulebook, ON)
+    for ways in tried:
+        case = gardens.case("The rule engine and the diagrams differ here", ways)
+        due, said = gardens.at(gardens.rest.root, {**gardens.unasked, **ways}), _engine_says(gardens, case, whole)
+        if said != due:
+            yield _flaw(gardens, case, due, said)
+            return
+
+
+def _engine_says(gardens: Gardens, case: Case, whole: Mapping[str, Reading]) -> Ending | str:
+    try:
+        derivation = run(gardens.rulebook, known_readings(gardens.rulebook, case), whole)
+    except EngineFault as fault:
+        return str(fault)
+    return Ending(derivation.advice, bool(derivation.conflicts))
+
+
+def _flaw(gardens: Gardens, case: Case, due: object, said: object) -> Flaw:
+    message = f"The rule engine says: {_words(said)}; the diagrams say: {_words(due)}."
+    hint = "The fault is digday's and not the rulebook's. Please report it with this case."
+    return Flaw("engine-differs", gardens.rulebook.place, message, hint, (case,))
+
+
+def _words(ending: object) -> str:
+    if not isinstance(ending, Ending):
+        return str(ending)
+    return f"{ending.advice or 'no advice'}{', in conflict' if ending.conflict else ''}"
+
+
+class _Paths:
+    """The ways from the first question of the whole diagram to its ends, leaving out what no garden can be."""
+
+    def __init__(self, gardens: Gardens) -> None:
+        self.questions = gardens.rest.questions
+        self.random = Random(0)
+        self.nobody = gardens.diagrams.leaf(None)
+        self.root = gardens.ends
+
+    def turns(self, node: Node) -> list[tuple[int, Diagram]]:
+        """The options of a node that some garden can have, and where they lead."""
+        return [(option, child) for option, child in enumerate(node.children) if child is not self.nobody]
+
+    def count(self) -> int:
+        """How many paths there are."""
+        found: dict[int, int] = {}
+
+        def below(diagram: Diagram) -> int:
+            if isinstance(diagram, Leaf):
+                return 1
+            if id(diagram) not in found:
+                found[id(diagram)] = sum(below(child) for _, child in self.turns(diagram))
+            return found[id(diagram)]
+
+        return below(self.root)
+
+    def every(self, diagram: Diagram) -> Iterator[dict[str, int]]:
+        """Every path from a diagram on."""
+        if isinstance(diagram, Leaf):
+            yield {}
+            return
+        for option, child in self.turns(diagram):
+            for rest in self.every(child):
+                yield {self.questions[diagram.question]: option, **rest}
+
+    def through_every_turn(self) -> Iterator[dict[str, int]]:
+        """Paths that between them take every option of every node."""
+        taken: set[tuple[int, int]] = set()
+        waiting: list[tuple[Diagram, Ways]] = [(self.root, {})]
+        while waiting:
+            node, so_far = waiting.pop()
+            for option, child in self.turns(node) if isinstance(node, Node) else ():
+                if (id(node), option) not in taken:
+                    path = {**so_far, self.questions[node.question]: option}
+                    taken.add((id(node), option))
+                    waiting.append((child, path))
+                    if isinstance(child, Leaf) or all((id(child), turn) in taken for turn, _ in self.turns(child)):
+                        yield {**path, **self.onward(child)}
+
+    def at_random(self, most: int) -> Iterator[dict[str, int]]:
+        """Paths taken by chance, the same ones at every call."""
+        return (self.onward(self.root) for _ in range(most))
+
+    def onward(self, diagram: Diagram) -> dict[str, int]:
+        """A path from a diagram on, by chance."""
+        path: dict[str, int] = {}
+        while isinstance(diagram, Node):
+            option, child = self.random.choice(self.turns(diagram))
+            path[self.questions[diagram.question]] = option
+            diagram = child
+        return path
+
+
+CHECK = Check("The rule engine and the diagrams come to the same end on every path of answers.", find)
