@@ -5,11 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 from assistant.model.place import Problem
+from assistant.rulebook.build import check_rulebook, read_rulebook
 from assistant.rulebook.case_grammar import CASE
 from assistant.rulebook.checking import Checker
 from assistant.rulebook.documents import Document, read_document
 from assistant.rulebook.problems import render_problem
-from assistant.rulebook.shipped import check_rulebook, read_rulebook, shipped_folder, shipped_rulebooks
+from assistant.rulebook.shipped import shipped_folder, shipped_rulebooks
 from assistant.rulebook.writing import dump_yaml
 
 __all__ = [

@@ -2,66 +2,118 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import NamedTuple
 
-from assistant.model.conditions import Concluded, Condition, leaves
 from assistant.model.place import BadInput, Place, Problem
-from assistant.model.rules import ADVICE, Caution, Rule, Rulebook, Several
+from assistant.model.rules import Rulebook, Several
 from assistant.rulebook.case_grammar import SOURCES_FILE
 from assistant.rulebook.checking import Checker
 from assistant.rulebook.documents import Document, load
 from assistant.rulebook.grammar import RULEBOOK
 from assistant.rulebook.grammar_words import FORMAT
-from assistant.rulebook.names import near, quoted
 from assistant.rulebook.rules import (
     build_advice,
     build_cautions,
     build_disagreements,
     build_findings,
     build_rules,
+    build_silenced,
     build_sources,
+    check_circles,
+    check_findings,
 )
+from assistant.rulebook.shipped import SOURCES_NAME, misnamed_files, rulebook_files, rulebook_folder
 from assistant.rulebook.signs import build_measures, build_signs, build_tables
 from assistant.rulebook.view import Report, View
-from assistant.rulebook.vocabulary import SECTIONS, Vocabulary
+from assistant.rulebook.vocabulary import Vocabulary
 
-SOURCES_NAME = "sources.yaml"
+
+class Layer(NamedTuple):
+    """The checked files of one folder: of the rulebook itself, or of one it builds on.
+
+    Where it is not `legible`, its problems leave nothing more to say.
+    """
+
+    folder: Path
+    views: list[View]
+    report: Report
+    legible: bool
+
+
+def read_rulebook(name: str) -> Rulebook:
+    """The rulebook of that shipped name, or in that folder. Raises `BadInput` with every problem."""
+    rulebook, problems = build(rulebook_folder(name))
+    if rulebook is None:
+        raise BadInput(problems)
+    return rulebook
+
+
+def check_rulebook(name: str) -> tuple[Problem, ...]:
+    """Every problem of a rulebook, sorted by place; none when it can be used."""
+    try:
+        return build(rulebook_folder(name))[1]
+    except BadInput as error:
+        return error.problems
 
 
 def build(folder: Path) -> tuple[Rulebook | None, tuple[Problem, ...]]:
-    """The rulebook of a folder and all its problems, sorted; with problems there is no rulebook."""
-    documents, problems = _read_all(_files(folder))
+    """The rulebook of a folder and all its problems, sorted; with problems there is no rulebook.
+
+    Where the one it builds on has problems of its own, only those are told.
+    """
+    layers = _layers(folder)
+    if not layers[0].legible:
+        return None, _sorted(layers[0].report.problems)
+    rulebook = _assemble(layers)
+    problems = [problem for layer in layers for problem in layer.report.problems]
+    if problems and len(layers) > 1:
+        problems = list(build(layers[-2].folder)[1]) or problems
+    return (None if problems else rulebook), _sorted(problems)
+
+
+def _layers(folder: Path) -> list[Layer]:
+    """The files of a rulebook after those of the rulebooks it builds on, the lowest first."""
+    layers = [_layer(folder, [])]
+    while layers[0].legible and (named := _builds_on(layers[0])) is not None:
+        from assistant.rulebook.bases import base_folder  # few rulebooks build on another
+
+        below = base_folder(named, [layer.folder for layer in layers])
+        if below is None:
+            layers[0] = layers[0]._replace(legible=False)
+        else:
+            layers.insert(0, _layer(below, layers))
+    return layers
+
+
+def _builds_on(layer: Layer) -> View | None:
+    return next((named for view in layer.views if (named := view.get("builds_on")) is not None), None)
+
+
+def _layer(folder: Path, above: Sequence[Layer]) -> Layer:
+    """One folder, read and held against its shapes; a file that layers above share is not read again."""
+    paths = rulebook_files(folder)
+    shared = [view for layer in above for view in layer.views if any(_is_of(view, path) for path in paths)]
+    documents, problems = _read_all([path for path in paths if not any(_is_of(view, path) for view in shared)])
     newer = [problem for document in documents for problem in _newer(document)]
     if newer:
-        return None, tuple(newer)
-    problems += _misnamed(folder)
-    report = Report(problems)
+        return Layer(folder, [], Report(newer), False)
+    report = Report([*problems, *misnamed_files(folder)])
     views = [View(document, document.root, report) for document in documents]
     for view in views:
         _check_shape(view)
-    if len(documents) < len(_files(folder)):
-        return None, _sorted(problems)  # a file that cannot be read may declare any name
-    rulebook = _assemble(folder, views, report)
-    return (None if problems else rulebook), _sorted(problems)
+    legible = len(views) + len(shared) == len(paths)  # a file that cannot be read may declare any name
+    return Layer(folder, [*views, *shared], report, legible)
+
+
+def _is_of(view: View, path: Path) -> bool:
+    return os.path.samefile(view.document.file, path)
 
 
 def _sorted(problems: Sequence[Problem]) -> tuple[Problem, ...]:
     return tuple(sorted(problems, key=lambda problem: (problem.place, problem.code, problem.message)))
-
-
-def _files(folder: Path) -> tuple[Path, ...]:
-    """The YAML files of a folder and its crop's sources, sorted by file name."""
-    shared = folder.parent / SOURCES_NAME if folder.name not in ("", "..") else folder / ".." / SOURCES_NAME
-    found = [path for path in folder.iterdir() if path.suffix == ".yaml" and not path.name.startswith(".")]
-    return tuple(sorted([*found, *([shared] if shared.is_file() else [])], key=lambda path: (path.name, str(path))))
-
-
-def _misnamed(folder: Path) -> Iterator[Problem]:
-    """Files that an author may think are read."""
-    for path in folder.glob("*.yml"):
-        message = "This file is not read: the files of a rulebook end in .yaml."
-        yield Problem("bad-file-name", Place(str(path)), message, f"Call it {path.stem}.yaml, or move it away.")
 
 
 def _read_all(paths: Sequence[Path]) -> tuple[list[Document], list[Problem]]:
@@ -92,9 +144,10 @@ def _check_shape(view: View) -> None:
     checker.check(view.node, SOURCES_FILE if is_sources else RULEBOOK, "The file")
 
 
-def _assemble(folder: Path, views: Sequence[View], report: Report) -> Rulebook:
-    words = _vocabulary(views)
-    heading, several = _heading(folder, views, report), _several(views)
+def _assemble(layers: Sequence[Layer]) -> Rulebook:
+    words = _vocabulary(layers)
+    headings, several = [_heading(layer) for layer in layers], _several(layers)
+    heading = headings[-1]
     for step in (
         build_sources,
         build_disagreements,
@@ -103,11 +156,12 @@ def _assemble(folder: Path, views: Sequence[View], report: Report) -> Rulebook:
         build_measures,
         build_findings,
         build_advice,
+        build_silenced,
     ):
         step(words)
     rules, cautions = build_rules(words), build_cautions(words)
-    _check_findings(rules, cautions, words)
-    _check_circles(rules, words)
+    check_findings(rules, cautions, words)
+    check_circles(rules, words)
     return Rulebook(
         name=heading.text("rulebook"),
         title=heading.text("title"),
@@ -123,42 +177,44 @@ def _assemble(folder: Path, views: Sequence[View], report: Report) -> Rulebook:
         cautions=cautions,
         disagreements=words.disagreements,
         sources=words.sources,
-        raw=tuple(view.document.raw for view in views),
+        builds_on=headings[-2].text("rulebook") if len(layers) > 1 else "",
+        silenced=words.silenced,
+        raw=_raw(layers),
         place=heading.place,
     )
 
 
-def _vocabulary(views: Sequence[View]) -> Vocabulary:
+def _raw(layers: Sequence[Layer]) -> tuple[bytes, ...]:
+    """The bytes of every file, those that layers share once."""
+    documents = dict.fromkeys(view.document for layer in layers for view in layer.views)
+    return tuple(document.raw for document in documents)
+
+
+def _vocabulary(layers: Sequence[Layer]) -> Vocabulary:
     words = Vocabulary()
-    for view in views:
-        words.unclear.update(_unclear(view))
-        for section in SECTIONS:
-            entries = view.within(section)
-            if entries is not None:
-                words.declare(section, entries.entries())
-        advice = view.within("advice")
-        kinds = advice.within("kinds") if advice else None
-        if kinds is not None:
-            # A second list of kinds is one problem, not one for each kind.
-            words.declare("advice", [item for item in kinds.entries() if item[0] not in words.declared["advice"]])
+    for view in layers[0].views:
+        _without_base(view)
+        words.take_up(view)
+    for number, layer in enumerate(layers[1:], start=1):
+        from assistant.rulebook.bases import lay_over  # few rulebooks build on another
+
+        shared = [below.views for below in layers[:number]]
+        lay_over(words, [view for view in layer.views if not any(view in views for views in shared)])
     return words
 
 
-def _unclear(view: View) -> Iterator[str]:
-    """The sections of a file whose names cannot be made out: misspelt ones, and those that are no mapping."""
-    sections = (*SECTIONS, "advice")
-    for name, entry in view.entries():
-        if name not in RULEBOOK.keys and name != "sources":
-            yield near(name, sections) or ""
-        elif name in sections and entry.node.entries is None:
-            yield name
-    if view.node.entries is None:
-        yield from sections
+def _without_base(view: View) -> None:
+    """Changes and silences need something that they change or silence."""
+    for key in ("changes", "silences"):
+        entry = view.within(key)
+        if entry is not None:
+            message = f"Nothing says which rulebook these {key} are for."
+            entry.note("missing-key", message, "Add builds_on: NAME beside the rulebook's own name.", at_key=True)
 
 
-def _heading(folder: Path, views: Sequence[View], report: Report) -> View:
+def _heading(layer: Layer) -> View:
     """The file with the rulebook's name; a rulebook has exactly one."""
-    headings = [view for view in views if view.has("rulebook")]
+    headings = [view for view in layer.views if view.has("rulebook")]
     for extra in headings[1:]:
         name = extra.within("rulebook")
         assert name is not None
@@ -166,23 +222,21 @@ def _heading(folder: Path, views: Sequence[View], report: Report) -> View:
         name.note("duplicate-key", message, "Delete the heading of one of the files.", at_key=True)
     if not headings:
         hint = "Add rulebook, title, version, format and about to one of its files."
-        report.problems.append(
-            Problem("no-heading", Place(str(folder)), "No file of this folder names the rulebook.", hint)
-        )
-    return headings[0] if headings else views[0]
+        where = Place(str(layer.folder))
+        layer.report.problems.append(Problem("no-heading", where, "No file of this folder names the rulebook.", hint))
+    return headings[0] if headings else layer.views[0]
 
 
-def _several(views: Sequence[View]) -> Several:
-    """What several pieces of advice mean; a rulebook says so in one place."""
+def _several(layers: Sequence[Layer]) -> Several:
+    """What several pieces of advice mean; a rulebook says so in one place, or leaves it to the one it builds on."""
+    views = [view for layer in layers for view in layer.views]
     sections = [advice for view in views if (advice := view.within("advice")) is not None]
     for extra in sections[1:]:
         message = f"The advice stands here a second time; the first is at {sections[0].place}."
-        extra.note(
-            "duplicate-key",
-            message,
-            "Move all kinds of advice into one file, in the order in which they win.",
-            at_key=True,
-        )
+        hint = "Move all kinds of advice into one file, in the order in which they win."
+        if extra.report is not sections[0].report:
+            hint = "Delete it: the kinds of advice stay those of the rulebook built on."
+        extra.note("duplicate-key", message, hint, at_key=True)
     if not sections:
         heading = views[0]
         heading.note(
@@ -192,56 +246,3 @@ def _several(views: Sequence[View]) -> Several:
         )
     said = sections[0].text("several") if sections else ""
     return Several(said) if said else Several.MUST_AGREE
-
-
-def _conditions(rules: Sequence[Rule], cautions: dict[str, Caution]) -> Iterator[tuple[str, str, Condition]]:
-    for rule in rules:
-        yield "rules", rule.name, rule.when
-    for caution in cautions.values():
-        yield "cautions", caution.name, caution.when
-
-
-def _check_findings(rules: Sequence[Rule], cautions: dict[str, Caution], words: Vocabulary) -> None:
-    """A condition on what no rule concludes would stay open for ever."""
-    concluded = {(rule.concludes, rule.value) for rule in rules}
-    complete = all(rule.concludes for rule in rules)
-    for section, name, condition in _conditions(rules, cautions):
-        when = words.declared[section][name].within("when")
-        for leaf in leaves(condition) if complete and when is not None else ():
-            if isinstance(leaf, Concluded) and not any((leaf.finding, value) in concluded for value in leaf.values):
-                assert when is not None
-                what = "advice" if leaf.finding == ADVICE else f"the finding {quoted(leaf.finding)}"
-                values = " or ".join(sorted(leaf.values))
-                message = f"{quoted(name)} waits for {what} to be {values}, which no rule concludes."
-                when.note("never-concluded", message, "Add a rule that concludes it, or take it out.", at_key=True)
-
-
-def _check_circles(rules: Sequence[Rule], words: Vocabulary) -> None:
-    """Findings that rest on each other in a circle could never be concluded in order."""
-    needs: dict[str, set[str]] = {}
-    for rule in rules:
-        below = needs.setdefault(rule.concludes, set())
-        below.update(leaf.finding for leaf in leaves(rule.when) if isinstance(leaf, Concluded))
-    in_circle = [name for name in needs if name in _reachable(name, needs)]
-    for finding in in_circle[:1]:
-        rule = next(rule for rule in rules if rule.concludes == finding and _rests_on(rule, in_circle))
-        when = words.declared["rules"][rule.name].within("when")
-        assert when is not None
-        message = f"These findings rest on each other in a circle: {', '.join(sorted(in_circle))}."
-        when.note("circular-findings", message, f"Let {quoted(rule.name)} rest on signs instead.", at_key=True)
-
-
-def _rests_on(rule: Rule, findings: Sequence[str]) -> bool:
-    return any(isinstance(leaf, Concluded) and leaf.finding in findings for leaf in leaves(rule.when))
-
-
-def _reachable(start: str, needs: dict[str, set[str]]) -> set[str]:
-    """Every finding that a finding rests on, directly or not."""
-    found: set[str] = set()
-    waiting = list(needs[start])
-    while waiting:
-        name = waiting.pop()
-        if name not in found:
-            found.add(name)
-            waiting += needs.get(name, ())
-    return found

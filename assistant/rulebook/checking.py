@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from assistant.model.place import Place, Problem
 from assistant.rulebook.documents import Document
-from assistant.rulebook.grammar import NAMED
+from assistant.rulebook.grammar import named
 from assistant.rulebook.names import instead, listed, near, quoted
 from assistant.rulebook.nodes import Node
 from assistant.rulebook.shapes import Either, Form, Key, ListOf, Named, Names, Number, Record, Shape, Text, Value
@@ -27,7 +27,7 @@ class Checker:
         """Note every problem of a value; `what` names it in messages."""
         self.holding.append(node)
         if isinstance(shape, Named):
-            shape = NAMED[shape.name]
+            shape = named(shape.name)
         if isinstance(shape, Either):
             chosen = next((option for option in shape.options if accepts(option, node)), None)
             if chosen is None:
@@ -209,7 +209,7 @@ def accepts(shape: Shape, node: Node) -> bool:
         case Names() | Record():
             return node.entries is not None
         case Named():
-            return accepts(NAMED[shape.name], node)
+            return accepts(named(shape.name), node)
         case Either():
             return any(accepts(option, node) for option in shape.options)
 

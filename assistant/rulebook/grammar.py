@@ -20,20 +20,18 @@ from assistant.rulebook.grammar_words import (
 )
 from assistant.rulebook.shapes import Either, Form, Key, ListOf, Named, Names, Number, Record, Shape, Text, Value
 
+_PART = Named("condition", "a condition")
+_PARTS = ListOf(_PART, "a list of conditions", least=1)
 CONDITION = Either(
     (
         Text("a condition", words={ALWAYS_WORD: "Holds whatever is known."}),
         Record(
             "a condition",
             {
-                "all": Key(
-                    ListOf(Named("condition", "a condition"), "a list of conditions", least=1), "Every one must hold."
-                ),
-                "any": Key(
-                    ListOf(Named("condition", "a condition"), "a list of conditions", least=1), "One must hold."
-                ),
-                "not": Key(Named("condition", "a condition"), "Must not hold."),
-                "could": Key(Named("condition", "a condition"), "May hold, for all that is known."),
+                "all": Key(_PARTS, "Every one must hold."),
+                "any": Key(_PARTS, "One must hold."),
+                "not": Key(_PART, "Must not hold."),
+                "could": Key(_PART, "May hold, for all that is known."),
             },
             "{vines: yellowing}",
             others=Key(
@@ -263,6 +261,12 @@ RULEBOOK = Record(
             Number("a whole number", str(FORMAT), whole=True, least=1), f"The version of this grammar: {FORMAT}."
         ),
         "about": Key(Text("a paragraph"), "A paragraph about region, crop and limits."),
+        "builds_on": Key(
+            Text("the name of a rulebook or a path from this folder", "sweetpotato/when-to-dig"),
+            "The rulebook this one builds on: all of it holds here but for the changes and what is silenced.",
+        ),
+        "changes": Key(Named("changes", "changes", "{rules: {…}}"), "What is otherwise here than below, and why."),
+        "silences": Key(Named("silences", "silenced rules"), "Rules below that do not hold here, and why."),
         "signs": Key(Names(SIGN, "signs"), "What the grower is asked for."),
         "tables": Key(Names(Names(ROW, "rows of a table"), "tables"), "Figures by row and column."),
         "measures": Key(Names(MEASURE, "measures"), "Numbers reckoned from a sign, a table or the garden's dates."),
@@ -272,9 +276,19 @@ RULEBOOK = Record(
         "cautions": Key(Names(CAUTION, "cautions"), "Words of warning shown with a verdict."),
         "disagreements": Key(Names(DISAGREEMENT, "disagreements"), "Where handbooks differ."),
     },
-    needs={"rulebook": ("title", "version", "format", "about"), "format": ("rulebook",)},
+    needs={
+        "rulebook": ("title", "version", "format", "about"),
+        "format": ("rulebook",),
+        "builds_on": ("rulebook",),
+    },
     least=1,
 )
 
 
-NAMED: dict[str, Shape] = {"condition": CONDITION}
+def named(name: str) -> Shape:
+    """The shape that the grammar declares under a name."""
+    if name == "condition":
+        return CONDITION
+    from assistant.rulebook.grammar_changes import NAMED  # few rulebooks build on another
+
+    return NAMED[name]

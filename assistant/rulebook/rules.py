@@ -1,7 +1,10 @@
-"""Building sources, disagreements, findings, advice, rules and cautions from their declarations."""
+"""Building sources, findings, advice, rules and the like from their declarations; what rules wait for and conclude."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
+from assistant.model.conditions import Concluded, Condition, leaves
 from assistant.model.rules import (
     ADVICE,
     Advice,
@@ -15,6 +18,7 @@ from assistant.model.rules import (
     OnGardenDate,
     Rule,
     Side,
+    Silenced,
     Source,
     WhenReached,
 )
@@ -59,6 +63,12 @@ def build_advice(words: Vocabulary) -> None:
         words.advice[name] = Advice(name, view.text("headline"), view.text("says"), texts, place=view.place)
 
 
+def build_silenced(words: Vocabulary) -> None:
+    """Every rule of a rulebook below that does not hold here, with the reason."""
+    for name, view in words.declared["silences"].items():
+        words.silenced[name] = Silenced(name, view.text("because"), words.cited(view), view.place)
+
+
 def build_rules(words: Vocabulary) -> tuple[Rule, ...]:
     """Every rule in the order written; those with a problem are noted and must not be used."""
     return tuple(_rule(name, view, words) for name, view in words.declared["rules"].items())
@@ -81,6 +91,7 @@ def _rule(name: str, view: View, words: Vocabulary) -> Rule:
         look_again=_days(view, "look_again", words),
         sources=words.cited(view),
         disputed=words.disputed(view),
+        because=view.text("because"),
         place=view.place,
     )
 
@@ -163,3 +174,56 @@ def _grows(named: View, words: Vocabulary) -> bool:
     hint = f"Write a measure that has days_since: {listed(growing)}." if growing else "Write {days: 14}."
     named.note("wrong-kind", message, hint)
     return False
+
+
+def _conditions(rules: Sequence[Rule], cautions: dict[str, Caution]) -> Iterator[tuple[str, str, Condition]]:
+    for rule in rules:
+        yield "rules", rule.name, rule.when
+    for caution in cautions.values():
+        yield "cautions", caution.name, caution.when
+
+
+def check_findings(rules: Sequence[Rule], cautions: dict[str, Caution], words: Vocabulary) -> None:
+    """A condition on what no rule concludes would stay open for ever."""
+    concluded = {(rule.concludes, rule.value) for rule in rules}
+    complete = all(rule.concludes for rule in rules)
+    for section, name, condition in _conditions(rules, cautions):
+        when = words.declared[section][name].within("when")
+        for leaf in leaves(condition) if complete and when is not None else ():
+            if isinstance(leaf, Concluded) and not any((leaf.finding, value) in concluded for value in leaf.values):
+                assert when is not None
+                what = "advice" if leaf.finding == ADVICE else f"the finding {quoted(leaf.finding)}"
+                values = " or ".join(sorted(leaf.values))
+                message = f"{quoted(name)} waits for {what} to be {values}, which no rule concludes."
+                when.note("never-concluded", message, "Add a rule that concludes it, or take it out.", at_key=True)
+
+
+def check_circles(rules: Sequence[Rule], words: Vocabulary) -> None:
+    """Findings that rest on each other in a circle could never be concluded in order."""
+    needs: dict[str, set[str]] = {}
+    for rule in rules:
+        below = needs.setdefault(rule.concludes, set())
+        below.update(leaf.finding for leaf in leaves(rule.when) if isinstance(leaf, Concluded))
+    in_circle = [name for name in needs if name in _reachable(name, needs)]
+    for finding in in_circle[:1]:
+        rule = next(rule for rule in rules if rule.concludes == finding and _rests_on(rule, in_circle))
+        when = words.declared["rules"][rule.name].within("when")
+        assert when is not None
+        message = f"These findings rest on each other in a circle: {', '.join(sorted(in_circle))}."
+        when.note("circular-findings", message, f"Let {quoted(rule.name)} rest on signs instead.", at_key=True)
+
+
+def _rests_on(rule: Rule, findings: Sequence[str]) -> bool:
+    return any(isinstance(leaf, Concluded) and leaf.finding in findings for leaf in leaves(rule.when))
+
+
+def _reachable(start: str, needs: dict[str, set[str]]) -> set[str]:
+    """Every finding that a finding rests on, directly or not."""
+    found: set[str] = set()
+    waiting = list(needs[start])
+    while waiting:
+        name = waiting.pop()
+        if name not in found:
+            found.add(name)
+            waiting += needs.get(name, ())
+    return found

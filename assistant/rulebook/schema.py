@@ -8,13 +8,14 @@ from pathlib import Path
 from typing import Any
 
 from assistant.rulebook.case_grammar import CASE, SOURCES_FILE
-from assistant.rulebook.grammar import NAMED, RULEBOOK
+from assistant.rulebook.grammar import RULEBOOK, named
 from assistant.rulebook.shapes import Either, Form, ListOf, Named, Names, Number, Record, Shape, Text, Value
 from assistant.rulebook.shipped import shipped_folder
 
 Schema = dict[str, Any]
 
 DRAFT = "http://json-schema.org/draft-07/schema#"
+NAMES = ("condition", "changes", "silences")  # the shapes that the grammar declares under a name
 SCHEMAS: Mapping[str, tuple[str, Record]] = {
     "rulebook": ("A rulebook of digday", RULEBOOK),
     "sources": ("The sources of a crop's rulebooks", SOURCES_FILE),
@@ -26,8 +27,8 @@ def schema_text(which: str) -> str:
     """The schema of `rulebook`, `sources` or `case` files as JSON text."""
     title, shape = SCHEMAS[which]
     head: Schema = {"$schema": DRAFT, "$id": f"urn:digday:schema:{which}", "title": title}
-    named = {"definitions": {name: _schema(NAMED[name]) for name in NAMED}} if which == "rulebook" else {}
-    return json.dumps({**head, **_schema(shape), **named}, indent=2, ensure_ascii=False) + "\n"
+    declared = {"definitions": {name: _schema(named(name)) for name in NAMES}} if which == "rulebook" else {}
+    return json.dumps({**head, **_schema(shape), **declared}, indent=2, ensure_ascii=False) + "\n"
 
 
 def schema_path(which: str) -> Path:

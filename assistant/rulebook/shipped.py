@@ -1,17 +1,17 @@
-"""Rulebooks by name: those that come with the program, and folders of the user's own."""
+"""Rulebooks by name: those that come with the program, and folders of the user's own; and the files of each."""
 
 from __future__ import annotations
 
 import os
 import re
+from collections.abc import Iterator
 from pathlib import Path
 
 from assistant.model.place import BadInput, Place, Problem, refuse
-from assistant.model.rules import Rulebook
-from assistant.rulebook.build import build
 from assistant.rulebook.documents import BIGGEST
 from assistant.rulebook.names import instead, listed, quoted
 
+SOURCES_NAME = "sources.yaml"
 _ASSISTANT = Path(__file__).resolve().parents[1]
 _SHIPPED_NAME = re.compile(r"[a-z0-9-]+(?:/[a-z0-9-]+)*")
 _HEADING = re.compile(rb"^rulebook\s*:", re.MULTILINE)
@@ -36,16 +36,16 @@ def _has_heading(path: Path) -> bool:
     return _HEADING.search(path.read_bytes()) is not None
 
 
-def rulebook_folder(name: str) -> Path:
-    """The folder of a rulebook, by shipped name or path. Raises `BadInput` when there is none.
+def rulebook_folder(name: str, beside: Path = Path()) -> Path:
+    """The folder of a rulebook, by shipped name or path from a folder. Raises `BadInput` when there is none.
 
     A shipped name wins over a folder of that name; write `./name` for the folder.
     """
     shipped = shipped_folder("rulebooks") / name
     if _SHIPPED_NAME.fullmatch(name) and _is_folder(shipped) and any(map(_has_heading, shipped.glob("*.yaml"))):
         return _as_seen_from_here(shipped)
-    if name and _is_folder(Path(name)):
-        return _checked(Path(name))
+    if name and _is_folder(beside / name):
+        return _checked(beside / name)
     if name and _is_file(Path(name)):
         raise refuse("not-a-rulebook", Place(name), "A rulebook is a folder, not a file.", "Name its folder.")
     raise _no_rulebook(name)
@@ -90,17 +90,15 @@ def _as_seen_from_here(path: Path) -> Path:
         return path
 
 
-def read_rulebook(name: str) -> Rulebook:
-    """The rulebook of that shipped name, or in that folder. Raises `BadInput` with every problem."""
-    rulebook, problems = build(rulebook_folder(name))
-    if rulebook is None:
-        raise BadInput(problems)
-    return rulebook
+def rulebook_files(folder: Path) -> tuple[Path, ...]:
+    """The YAML files of a folder and its crop's sources, sorted by file name."""
+    shared = folder.parent / SOURCES_NAME if folder.name not in ("", "..") else folder / ".." / SOURCES_NAME
+    found = [path for path in folder.iterdir() if path.suffix == ".yaml" and not path.name.startswith(".")]
+    return tuple(sorted([*found, *([shared] if shared.is_file() else [])], key=lambda path: (path.name, str(path))))
 
 
-def check_rulebook(name: str) -> tuple[Problem, ...]:
-    """Every problem of a rulebook, sorted by place; none when it can be used."""
-    try:
-        return build(rulebook_folder(name))[1]
-    except BadInput as error:
-        return error.problems
+def misnamed_files(folder: Path) -> Iterator[Problem]:
+    """Files that an author may think are read."""
+    for path in folder.glob("*.yml"):
+        message = "This file is not read: the files of a rulebook end in .yaml."
+        yield Problem("bad-file-name", Place(str(path)), message, f"Call it {path.stem}.yaml, or move it away.")

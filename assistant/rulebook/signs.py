@@ -13,6 +13,7 @@ from assistant.rulebook.values import USUAL_MARGIN, has_wrong_unit, margin_of, r
 from assistant.rulebook.view import View
 from assistant.rulebook.vocabulary import Vocabulary
 
+_NO_COLUMNS = ("named", "sources", "note", "because")
 YES_NO = {"yes": "yes", "no": "no"}
 
 
@@ -29,17 +30,14 @@ def _row(name: str, view: View, words: Vocabulary) -> Row:
     columns = {
         key: span
         for key, cell in view.entries()
-        if key not in ("named", "sources", "note") and cell.whole and (span := _range(Kind.NUMBER, cell)) is not None
+        if key not in _NO_COLUMNS and cell.whole and (span := _range(Kind.NUMBER, cell)) is not None
     }
     return Row(name, view.text("named"), columns, words.cited(view), view.text("note"), view.place)
 
 
 def _same_columns(view: View, rows: Mapping[str, Row]) -> None:
     """Every row must have the columns of the first."""
-    written = {
-        name: [key for key, _ in entry.entries() if key not in ("named", "sources", "note")]
-        for name, entry in view.entries()
-    }
+    written = {name: [key for key, _ in entry.entries() if key not in _NO_COLUMNS] for name, entry in view.entries()}
     first = next(iter(written), "")
     for name, entry in view.entries():
         for column in written[first]:

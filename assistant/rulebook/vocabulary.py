@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from assistant.model.quantities import Kind
-from assistant.model.rules import COMMON_PRACTICE, Advice, Disagreement, Finding, Source
+from assistant.model.rules import COMMON_PRACTICE, Advice, Disagreement, Finding, Silenced, Source
 from assistant.model.signs import Measure, Sign, Table
-from assistant.rulebook.names import instead, quoted, same_but_for_case
+from assistant.rulebook.grammar import RULEBOOK
+from assistant.rulebook.names import instead, near, quoted, same_but_for_case
 from assistant.rulebook.view import View
 
 SECTIONS = ("signs", "tables", "measures", "findings", "rules", "cautions", "disagreements", "sources")
+CHANGED = ("rules", "signs", "tables")  # of these a rulebook may change entries of the one it builds on
 RESERVED = ("advice", "all", "any", "not", "could", "always")
 _SHARED = ("signs", "measures", "findings")  # conditions call all of these by bare name
 _SINGULAR = {
@@ -35,7 +37,9 @@ class Vocabulary:
     neither of the names of an unclear section, one that is misspelt or no mapping.
     """
 
-    declared: dict[str, dict[str, View]] = field(default_factory=lambda: {name: {} for name in (*SECTIONS, "advice")})
+    declared: dict[str, dict[str, View]] = field(
+        default_factory=lambda: {name: {} for name in (*SECTIONS, "advice", "silences")}
+    )
     unclear: set[str] = field(default_factory=set)
     signs: dict[str, Sign] = field(default_factory=dict)
     tables: dict[str, Table] = field(default_factory=dict)
@@ -44,6 +48,20 @@ class Vocabulary:
     advice: dict[str, Advice] = field(default_factory=dict)
     disagreements: dict[str, Disagreement] = field(default_factory=dict)
     sources: dict[str, Source] = field(default_factory=dict)
+    silenced: dict[str, Silenced] = field(default_factory=dict)
+
+    def take_up(self, view: View) -> None:
+        """Take up everything that one file declares."""
+        self.unclear.update(_unclear(view))
+        for section in SECTIONS:
+            entries = view.within(section)
+            if entries is not None:
+                self.declare(section, entries.entries())
+        advice = view.within("advice")
+        kinds = advice.within("kinds") if advice else None
+        if kinds is not None:
+            # A second list of kinds is one problem, not one for each kind.
+            self.declare("advice", [item for item in kinds.entries() if item[0] not in self.declared["advice"]])
 
     def declare(self, section: str, entries: Iterable[tuple[str, View]]) -> None:
         """Take up the names of a section of one file; a name that is taken already is a problem."""
@@ -52,7 +70,7 @@ class Vocabulary:
             if taken is not None:
                 owner, first = taken
                 message = f"The name {quoted(name)} is taken: a {_SINGULAR[owner]} has it at {first.place}."
-                view.note("duplicate-name", message, "Give one of the two another name.", at_key=True)
+                view.note("duplicate-name", message, _another_name(section, owner, view, first), at_key=True)
             elif section in _SHARED and name in RESERVED:
                 message = f"A {_SINGULAR[section]} cannot be called {quoted(name)}: conditions use that word."
                 view.note("reserved-name", message, "Give it another name.", at_key=True)
@@ -65,13 +83,15 @@ class Vocabulary:
                 return other, self.declared[other][name]
         return None
 
-    def knows(self, section: str, name: str, view: View) -> bool:
+    def knows(self, section: str, name: str, view: View, at_key: bool = False) -> bool:
         """Whether a section declares a name; where not, the problem is noted at the view."""
         names = self.declared[section]
         if name not in names and section not in self.unclear:
             noun = _SINGULAR[section]
             message = f"No {noun} is called {quoted(name)}."
-            view.note(f"unknown-{noun.split()[-1]}", message, instead(name, names) or f"Add it under {section}.")
+            view.note(
+                f"unknown-{noun.split()[-1]}", message, instead(name, names) or f"Add it under {section}.", at_key
+            )
         return name in names
 
     def cited(self, owner: View) -> tuple[str, ...]:
@@ -108,3 +128,24 @@ class Vocabulary:
         """Every sign and measure that counts something, by name."""
         counting = {name: sign for name, sign in self.signs.items() if sign.kind is Kind.NUMBER}
         return {**counting, **self.measures}
+
+
+def _another_name(section: str, owner: str, view: View, first: View) -> str:
+    """What to do about a name that is taken: by the same rulebook, or by one that it builds on."""
+    if view.report is first.report:
+        return "Give one of the two another name."
+    if section == owner and section in CHANGED:
+        return "Put it under changes to have it otherwise than below, or give it another name."
+    return "Give it another name."
+
+
+def _unclear(view: View) -> Iterator[str]:
+    """The sections of a file whose names cannot be made out: misspelt ones, and those that are no mapping."""
+    sections = (*SECTIONS, "advice")
+    for name, entry in view.entries():
+        if name not in RULEBOOK.keys and name != "sources":
+            yield near(name, sections) or ""
+        elif name in sections and entry.node.entries is None:
+            yield name
+    if view.node.entries is None:
+        yield from sections

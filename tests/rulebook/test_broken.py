@@ -71,7 +71,7 @@ def codes_in_the_source() -> set[str]:
     return (
         found
         | {"no-source", "missing-key"}
-        | {f"unknown-{noun}" for noun in ("table", "sign", "disagreement", "advice")}
+        | {f"unknown-{noun}" for noun in ("table", "row", "sign", "rule", "disagreement", "advice")}
     )
 
 
