@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from functools import cached_property
 
 from assistant.explain.evidence import signs_behind
 from assistant.explain.wording import headline
 from assistant.inference import run
 from assistant.interview.answers import parse_answer
-from assistant.interview.questions import advice_at_stake, questions_left
+from assistant.interview.course import Course
 from assistant.measures import domains, known_readings
 from assistant.model.case import Case
 from assistant.model.derivation import Derivation, Outcome, Verdict
-from assistant.model.readings import Known, Origin, Reading
+from assistant.model.readings import Known, Origin
 from assistant.model.rules import ADVICE, AfterNights, DayChoice, Rulebook
 from assistant.model.signs import Sign
 from assistant.reckoning.days import soonest
@@ -21,23 +22,7 @@ from assistant.reckoning.days import soonest
 
 def advise(rulebook: Rulebook, case: Case) -> Verdict:
     """The verdict on what is known of a case, asking nothing."""
-    known = known_readings(rulebook, case)
-    whole = domains(rulebook, case.on)
-    derivation = run(rulebook, known, whole)
-    left = questions_left(rulebook, known, whole)
-    act_by, look_again = _act_by(derivation, case), _look_again(derivation, case)
-    return Verdict(
-        title=case.title,
-        on=case.on,
-        derivation=derivation,
-        outcome=_outcome(derivation, left),
-        headline=headline(rulebook, derivation.advice, bool(derivation.conflicts), act_by, look_again),
-        act_by=act_by,
-        look_again=look_again,
-        decided_by=signs_behind(derivation),
-        would_change=(),
-        questions_left=left or _day_questions(derivation),
-    )
+    return Visit(rulebook, case).verdict()
 
 
 def advice_and_headline(rulebook: Rulebook, case: Case) -> tuple[str | None, str]:
@@ -57,7 +42,7 @@ def _look_again(derivation: Derivation, case: Case) -> date | None:
     return soonest(days, case.on, derivation.knowledge.readings, case.garden, case.on + timedelta(days=1))
 
 
-def _outcome(derivation: Derivation, left: tuple[str, ...]) -> Outcome:
+def _outcome(derivation: Derivation, left: bool) -> Outcome:
     if derivation.conflicts:
         return Outcome.CONFLICT
     if left:
@@ -85,10 +70,39 @@ class Visit:
     rulebook: Rulebook
     case: Case
 
+    @cached_property
+    def known(self) -> dict[str, Known]:
+        """What is known of every sign and measure."""
+        return known_readings(self.rulebook, self.case)
+
+    @cached_property
+    def course(self) -> Course:
+        """Where the interview stands."""
+        return Course(self.rulebook, self.known, domains(self.rulebook, self.case.on))
+
+    @cached_property
+    def _derivation(self) -> Derivation:
+        return run(self.rulebook, self.known, self.course.domains)
+
+    @cached_property
+    def left(self) -> tuple[str, ...]:
+        """The unasked signs that can still change the advice; when there are none, those that move its day."""
+        return self.course.left or _day_questions(self._derivation)
+
+    @property
+    def not_needed(self) -> tuple[str, ...]:
+        """The unasked signs that can no longer change anything, in the rulebook's order."""
+        unasked = (name for name in self.rulebook.signs if self.known[name].origin is Origin.NOT_ASKED)
+        return tuple(name for name in unasked if name not in self.left)
+
     def next_question(self) -> Sign | None:
-        """The question to ask now; None when no answer can change the advice."""
-        left = self._left()
-        return self.rulebook.signs[left[0]] if left else None
+        """The question to ask now, the one that leaves least to do; None when no answer can change the advice."""
+        name = self.course.next or next(iter(self.left), None)
+        return self.rulebook.signs[name] if name else None
+
+    def next_for_the_record(self) -> Sign | None:
+        """Once nothing can change the advice, a question not asked yet; the answer is only kept."""
+        return next((self.rulebook.signs[name] for name in self.not_needed), None)
 
     def answer(self, sign: str, text: str) -> Visit:
         """The visit with a sign answered, or answered anew.
@@ -105,7 +119,21 @@ class Visit:
 
     def verdict(self) -> Verdict:
         """The verdict on what is known so far."""
-        return advise(self.rulebook, self.case)
+        derivation = self._derivation
+        act_by, look_again = _act_by(derivation, self.case), _look_again(derivation, self.case)
+        conflict = bool(derivation.conflicts)
+        return Verdict(
+            title=self.case.title,
+            on=self.case.on,
+            derivation=derivation,
+            outcome=_outcome(derivation, bool(self.course.left)),
+            headline=headline(self.rulebook, derivation.advice, conflict, act_by, look_again),
+            act_by=act_by,
+            look_again=look_again,
+            decided_by=signs_behind(derivation),
+            would_change=(),
+            questions_left=self.left,
+        )
 
     @property
     def answered(self) -> tuple[str, ...]:
@@ -115,24 +143,4 @@ class Visit:
     @property
     def at_most_left(self) -> int:
         """How many more questions there can be."""
-        return len(self._left())
-
-    def why_asked(self, sign: str) -> str:
-        """What hangs on a question, in a sentence."""
-        stake = advice_at_stake(self.rulebook, self._known(), self._whole())
-        if not stake and sign in self._left():
-            return "The advice stands; your answer says how soon to act on it."
-        headlines = [self.rulebook.advice[name].headline for name, signs in stake.items() if sign in signs]
-        if not headlines:
-            return "No advice hangs on this any more; an answer is only kept for the record."
-        return "Your answer can still speak for or against: " + "; ".join(headlines) + "."
-
-    def _left(self) -> tuple[str, ...]:
-        known, whole = self._known(), self._whole()
-        return questions_left(self.rulebook, known, whole) or _day_questions(run(self.rulebook, known, whole))
-
-    def _known(self) -> dict[str, Known]:
-        return known_readings(self.rulebook, self.case)
-
-    def _whole(self) -> dict[str, Reading]:
-        return domains(self.rulebook, self.case.on)
+        return len(self.left)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from assistant.explain.changes import nearest, option_words
 from assistant.explain.wording import known_words
 from assistant.interview.decisive import fewest_departures, single_changes, smallest_deciding
+from assistant.interview.diagrams import TooLarge
 from assistant.interview.options import TooManyChoices
 from assistant.interview.remainder import Remainder, ending_of, whole_remainder
 from assistant.measures import domains
@@ -21,14 +22,15 @@ from assistant.season import advice_and_headline, advise
 def advise_fully(rulebook: Rulebook, case: Case) -> Verdict:
     """The verdict with a smallest set of answers that decided it, and what would change it.
 
-    A rulebook that tells too many choices of one sign apart to try them all leaves the verdict plain.
+    A rulebook too large to try everything leaves the verdict plain.
     """
     verdict = advise(rulebook, case)
     known = verdict.derivation.known
     try:
-        rest, actual = whole_remainder(rulebook, known, domains(rulebook, case.on))
-    except TooManyChoices:
+        rest = whole_remainder(rulebook, known, domains(rulebook, case.on))
+    except (TooManyChoices, TooLarge):
         return verdict
+    actual = {name: rest.option_for(name, known[name].reading) for name in rulebook.signs}
     answered = frozenset(name for name in actual if known[name].origin is not Origin.NOT_ASKED)
     changer = _Changer(rulebook, case, rest, known)
     deciding = smallest_deciding(rest, actual, answered)

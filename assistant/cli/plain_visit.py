@@ -11,6 +11,7 @@ from assistant.explain.wording import known_words, name_words
 from assistant.model.quantities import Kind, NotAValue
 from assistant.model.signs import Sign
 from assistant.season import Visit
+from assistant.stakes import why_asked
 
 HOW_TO_ANSWER = (
     "Answer with a number or a word. Also: ? for can't tell, back to change the last answer, "
@@ -64,7 +65,7 @@ class _Sitting:
             if text == "quit":
                 return False
             if text == "why":
-                write([Line(self.visit.why_asked(sign.name))])
+                write([Line(why_asked(self.visit, sign.name))])
             elif self._back() if text == "back" else self._answer(sign, text):
                 return None
 

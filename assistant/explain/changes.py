@@ -32,12 +32,12 @@ def option_words(rulebook: Rulebook, rest: Remainder, sign: str, number: int, un
         return "can't tell"
     if isinstance(option.reading, Choices):
         return " or ".join(choice for choice in rulebook.signs[sign].choices if choice in option.reading.possible)
+    return run_words(rulebook, rest, sign, option.reading, units)
+
+
+def run_words(rulebook: Rulebook, rest: Remainder, sign: str, span: Span, units: Units) -> str:
+    """All values between the two ends, or told apart from neither by any rule, such as `above 32 °F`."""
     starts = sorted(o.reading.low for o in rest.options[sign].all if o.exact and isinstance(o.reading, Span))
-    return _run_words(rulebook, sign, option.reading, starts, units)
-
-
-def _run_words(rulebook: Rulebook, sign: str, span: Span, starts: list[float], units: Units) -> str:
-    """A run of cells from where its first one starts to where the one after its last does."""
     kind, unit = rulebook.signs[sign].kind, rulebook.signs[sign].unit
     end = next((start for start in starts if start > span.high), None)
     from_words = None if span.low <= starts[0] else _bound_words(kind, span.low, unit, units, ("above", "or more"))

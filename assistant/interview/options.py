@@ -47,6 +47,8 @@ class Options:
                 found[outcome] = Option(reading, _is_exact(reading), reading == domains[sign.name], outcome)
         self.all = tuple(found.values())
         self._numbers = {outcome: number for number, outcome in enumerate(found)}
+        self.whole = self.index_of(domains[sign.name])
+        """The number of the option of the whole domain, which an exact one may share."""
 
     def index_of(self, reading: Reading) -> int:
         """The number of the option that a reading belongs to."""

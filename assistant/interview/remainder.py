@@ -8,7 +8,8 @@ at the same node, so a question is in the diagram exactly when its answer can st
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from assistant.inference.branches import Branch, FindingTest, Test
 from assistant.inference.evaluator import knowledge
@@ -40,7 +41,7 @@ class Remainder:
     """The questions in their order, the options of each, and the diagram over them whose leaves are endings.
 
     `fired` tells where each rule fires, `concluded` where each value of a finding or of the advice is
-    concluded: diagrams whose leaves are true and false.
+    concluded: diagrams whose leaves are true and false, with nothing answered.
     """
 
     questions: tuple[str, ...]
@@ -74,27 +75,36 @@ class Remainder:
         return ending_of(diagram)
 
 
-def whole_remainder(
-    rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]
-) -> tuple[Remainder, dict[str, int]]:
-    """The rulebook with nothing answered, and the option each sign is at; what is not a sign stays as known."""
-    unasked = {name: Known(domains[name], Origin.NOT_ASKED) for name in rulebook.signs}
-    rest = remainder(rulebook, {**known, **unasked}, domains)
-    return rest, {name: rest.option_for(name, known[name].reading) for name in rulebook.signs}
+def whole_remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Remainder:
+    """The rulebook with no sign put in; what is not reckoned from a sign stays as known.
+
+    The last few are kept, since a visit asks for the same one again and again. Raises `TooLarge`, `TooManyChoices`.
+    """
+    fixed = tuple((name, known[name]) for name, measure in rulebook.measures.items() if measure.sign is None)
+    return _kept(rulebook, fixed, tuple(domains.items()))
+
+
+@lru_cache(maxsize=8)
+def _kept(
+    rulebook: Rulebook, fixed: tuple[tuple[str, Known], ...], domains: tuple[tuple[str, Reading], ...]
+) -> Remainder:
+    return _Builder(rulebook, dict(fixed), dict(domains)).build()
 
 
 def remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Remainder:
-    """The rulebook with the known readings put in, simplified. Raises `TooLarge` and `TooManyChoices`."""
-    return _Builder(rulebook, known, domains).build()
+    """The rulebook with the known readings put in, simplified. Raises `TooLarge`, `TooManyChoices`."""
+    whole = whole_remainder(rulebook, known, domains)
+    answered = {name for name in whole.questions if known[name].origin is not Origin.NOT_ASKED}
+    options = {name: whole.option_for(name, known[name].reading) for name in answered}
+    return replace(whole, root=whole.after(whole.root, options))
 
 
 class _Builder:
-    def __init__(self, rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> None:
+    def __init__(self, rulebook: Rulebook, fixed: Mapping[str, Known], domains: Mapping[str, Reading]) -> None:
         self.rulebook = rulebook
-        self.known = known
-        self.state = knowledge({name: item.reading for name, item in known.items()}, domains)
+        self.fixed = knowledge({name: known.reading for name, known in fixed.items()}, domains)
         self.branches = branches_of_rules(rulebook)
-        self.questions = tuple(name for name in question_order(rulebook) if known[name].origin is Origin.NOT_ASKED)
+        self.questions = question_order(rulebook)
         tests = self._tests_by_sign()
         self.options = {
             name: Options(rulebook, rulebook.signs[name], tuple(tests.get(name, ())), domains)
@@ -138,7 +148,7 @@ class _Builder:
             if question is not None:
                 passes = self._passing(test, self.questions[question])
                 passing[question] = passing.get(question, passes) & passes
-            elif not test.holds(self.state):
+            elif not test.holds(self.fixed):
                 return self.diagrams.leaf(False)
         return self.diagrams.all_of((self.diagrams.each_among(passing), *self._findings(branch)))
 

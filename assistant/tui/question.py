@@ -241,7 +241,9 @@ class QuestionScreen(Screen[None]):
     async def action_why(self) -> None:
         """Why the open question is asked."""
         leaf = self.query_one(QuestionLeaf)
-        await leaf.say_why(self.sitting.visit.why_asked(leaf.sign.name))
+        from assistant.stakes import why_asked  # looked at now and then only
+
+        await leaf.say_why(why_asked(self.sitting.visit, leaf.sign.name))
 
     @work
     async def action_page_so_far(self) -> None:

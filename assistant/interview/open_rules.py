@@ -1,7 +1,8 @@
 """Which questions can still matter, by following the rules that the unasked signs leave open.
 
-A side of a condition (see `assistant.model.conditions`) is settled when no unasked sign can change
-it. Questions go by effort, the least first.
+Quick and never too few, but now and then one too many: for rulebooks whose remainder is too large to
+hold. A side of a condition (see `assistant.model.conditions`) is settled when no unasked sign can
+change it. Questions go by effort, the least first.
 """
 
 from __future__ import annotations

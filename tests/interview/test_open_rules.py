@@ -7,7 +7,7 @@ import pytest
 from random_rulebooks import Maker, domains, with_measures
 
 from assistant.inference.evaluator import evaluate
-from assistant.interview.questions import advice_at_stake, questions_left
+from assistant.interview.open_rules import advice_at_stake, questions_left
 from assistant.model.readings import Known, Origin, Reading
 from assistant.model.rules import Rulebook
 

@@ -1,0 +1,48 @@
+"""The course of an interview: what can still change the advice, what to ask next, and what hangs on it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cached_property
+
+from assistant.interview.diagrams import TooLarge
+from assistant.interview.open_rules import questions_left
+from assistant.interview.options import TooManyChoices
+from assistant.interview.remainder import Remainder, remainder
+from assistant.model.readings import Known, Reading
+from assistant.model.rules import Rulebook
+
+
+class Course:
+    """Where an interview stands. Exact where the remainder can be held; else by the open rules, never too few."""
+
+    def __init__(self, rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> None:
+        self.rulebook = rulebook
+        self.known = known
+        self.domains = domains
+
+    @cached_property
+    def rest(self) -> Remainder | None:
+        """What remains of the rulebook; None when that is too large to hold."""
+        try:
+            return remainder(self.rulebook, self.known, self.domains)
+        except (TooLarge, TooManyChoices):
+            return None
+
+    @cached_property
+    def left(self) -> tuple[str, ...]:
+        """The unasked signs whose answer can still change the advice, least effort first."""
+        if self.rest is None:
+            return questions_left(self.rulebook, self.known, self.domains)
+        still = self.rest.open
+        names = [name for name in self.rulebook.signs if name in still]
+        return tuple(sorted(names, key=lambda name: self.rulebook.signs[name].effort.cost))
+
+    @cached_property
+    def next(self) -> str | None:
+        """The question that leaves the least effort to be expected; None when no answer can change the advice."""
+        if self.rest is None or not self.left:
+            return next(iter(self.left), None)
+        from assistant.interview.choosing import Chooser  # only an interview needs it, a verdict does not
+
+        return self.rest.questions[Chooser(self.rest, self.rulebook.signs).order(self.rest.root)[0]]
