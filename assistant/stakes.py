@@ -69,10 +69,21 @@ class _Stakes:
         return advice_and_headline(self.visit.rulebook, replace(self.visit.case, answers=answers))[1].rstrip(".")
 
     def _still_open(self, after: Diagram) -> str:
-        given = {ending_of(leaf).advice for leaf in leaves_below(after)}
-        headlines = [f"“{kind.headline}”" for name, kind in self.visit.rulebook.advice.items() if name in given]
-        return f"still open between {_listed(headlines)}" if len(headlines) > 1 else "still open"
+        """What the answer leaves, or what it rules out, whichever is the shorter list."""
+        before, left = self._given(self.rest.root), self._given(after)
+        ruled_out = [headline for headline in before if headline not in left]
+        if not ruled_out:
+            return "leaves all open"
+        if len(ruled_out) < len(left):
+            return f"rules out {_listed(ruled_out, 'and')}"
+        return f"leaves {_listed(left, 'or')}"
+
+    def _given(self, diagram: Diagram) -> list[str]:
+        """The headlines that some way of answering on comes to, the most pressing first."""
+        given = {ending_of(leaf).advice for leaf in leaves_below(diagram)}
+        nothing = ["no advice"] if None in given else []
+        return [f"“{kind.headline}”" for name, kind in self.visit.rulebook.advice.items() if name in given] + nothing
 
 
-def _listed(words: list[str]) -> str:
-    return ", ".join(words[:-1]) + " and " + words[-1]
+def _listed(words: list[str], last: str) -> str:
+    return f"{', '.join(words[:-1])} {last} {words[-1]}" if len(words) > 1 else words[0]
