@@ -7,7 +7,7 @@ asked stands at its whole domain.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from itertools import combinations
+from itertools import count
 
 from assistant.interview.diagrams import Diagram, Leaf
 from assistant.interview.remainder import Ending, Remainder, ending_of
@@ -35,12 +35,20 @@ def smallest_deciding(remainder: Remainder, actual: Mapping[str, int], answered:
 
 def _smallest_meeting(demands: list[frozenset[str]]) -> frozenset[str]:
     """A smallest set with at least one name of each demand."""
-    names = sorted(frozenset().union(*demands))
-    for size in range(len(names) + 1):
-        for some in combinations(names, size):
-            if all(demand & set(some) for demand in demands):
-                return frozenset(some)
-    raise AssertionError("all names together meet every demand")
+    return next(found for size in count() if (found := _meeting(demands, size)) is not None)
+
+
+def _meeting(demands: list[frozenset[str]], size: int) -> frozenset[str] | None:
+    """A set of at most so many names that meets all demands; None when there is none."""
+    if not demands:
+        return frozenset()
+    if not size:
+        return None
+    for name in sorted(min(demands, key=len)):
+        others = _meeting([demand for demand in demands if name not in demand], size - 1)
+        if others is not None:
+            return others | {name}
+    return None
 
 
 def fewest_departures(
