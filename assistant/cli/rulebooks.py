@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import argparse
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from assistant.cli.commands import add_command, takes_json
+from assistant.cli.commands import add_command, takes_file, takes_json
 from assistant.cli.output import say, say_json, write
 
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
-    from assistant.model.place import Problem
     from assistant.model.rules import Rulebook
 
 EXAMPLES = """\
   digday rulebook list
   digday rulebook show sweetpotato/when-to-dig
-  digday rulebook check my-rulebook/           problems at file:line:column
+  digday rulebook check my-rulebook/           problems at file:line:column, and what was proved
   digday rulebook check my-rulebook/ --lines   one problem a line, for editors
+  digday rulebook check my-rulebook/ --examples out/   a case file for each problem
+  digday rulebook check --explain no-advice    what a code means, with the lines mended
   digday rulebook schema case                  the JSON Schema of case files
 """
 SCHEMAS = ("rulebook", "sources", "case")
@@ -43,11 +44,13 @@ def _add_schema(actions: Commands) -> None:
 
 
 def _add_check(actions: Commands) -> None:
-    check = add_command(actions, "check", run_check, "find what is wrong in a rulebook; exit 1 when something is")
+    check = add_command(actions, "check", run_check, "prove a rulebook, or find what is wrong; exit 1 then")
     check.add_argument("rulebook", nargs="?", metavar="RULEBOOK", help="a name or a folder (default: all shipped)")
     form = check.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="print JSON for other programs")
     form.add_argument("--lines", action="store_true", help="print one problem a line, for editors")
+    takes_file(check, "--examples", metavar="FOLDER", help="write a case for each problem that has one")
+    check.add_argument("--explain", metavar="CODE", help="print the page of the manual on a problem's code")
 
 
 def run_list(options: argparse.Namespace) -> int:
@@ -89,36 +92,7 @@ def run_schema(options: argparse.Namespace) -> int:
 
 
 def run_check(options: argparse.Namespace) -> int:
-    """Print the problems of a rulebook; 1 when there are any."""
-    from assistant.rulebook import check_rulebook, shipped_rulebooks
+    """Print what is wrong in a rulebook and what was proved of it; 1 when something is wrong."""
+    from assistant.cli.rulebook_check import run_check as check
 
-    names = (options.rulebook,) if options.rulebook else shipped_rulebooks()
-    problems = [problem for name in names for problem in check_rulebook(name)]
-    if options.json:
-        say_json([_problem_json(problem) for problem in problems])
-    elif options.lines:
-        for problem in problems:
-            say(problem.one_line())
-    else:
-        _say_problems(names, problems)
-    return 1 if problems else 0
-
-
-def _say_problems(names: tuple[str, ...], problems: list[Problem]) -> None:
-    from assistant.rulebook import render_problem
-
-    for problem in problems:
-        say(render_problem(problem))
-    found = {0: "no problems", 1: "1 problem"}.get(len(problems), f"{len(problems)} problems")
-    say(f"{', '.join(names)}: {found}.")
-
-
-def _problem_json(problem: Problem) -> dict[str, Any]:
-    return {
-        "code": problem.code,
-        "file": problem.place.file,
-        "line": problem.place.line,
-        "column": problem.place.column,
-        "message": problem.message,
-        "hint": problem.hint,
-    }
+    return check(options)

@@ -4,7 +4,8 @@ Each check is a module of its own that says what it proves, and looks for what s
 the diagrams over every way of answering.
 """
 
+from assistant.proofs.manual import codes, page
 from assistant.proofs.proving import prove
 from assistant.proofs.report import Flaw, Report, Unproved
 
-__all__ = ["Flaw", "Report", "Unproved", "prove"]
+__all__ = ["Flaw", "Report", "Unproved", "codes", "page", "prove"]

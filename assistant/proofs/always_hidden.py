@@ -68,6 +68,7 @@ def _flaw(gardens: Gardens, rule: Rule, why: str) -> Flaw:
     assert ways is not None
     return Flaw(
         "always-hidden",
+        rule.name,
         rule.place,
         f"The rule '{rule.name}' never shows: {why}.",
         "Drop the rule, narrow the others, or let it conclude something of its own.",

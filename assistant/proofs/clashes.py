@@ -35,7 +35,7 @@ def _flaw(gardens: Gardens, about: str, values: tuple[str, str], ways: Ways) -> 
     message = f"The {what} comes to both {values[0]} (rule '{first.name}') and {values[1]} (rule '{second.name}')."
     title = f"The rules {first.name} and {second.name} disagree here"
     hint = "Narrow one of the two rules until no garden meets both."
-    return Flaw(code, second.place, message, hint, (gardens.case(title, ways),))
+    return Flaw(code, about, second.place, message, hint, (gardens.case(title, ways),))
 
 
 def _giver(gardens: Gardens, about: str, value: str, ways: Ways) -> Rule:

@@ -91,7 +91,7 @@ def _flaw(gardens: Gardens, direction: Direction, ways: Ways, mild: int, pressin
         gardens.case(title, {**ways, sign.name: option})
         for title, option in zip(titles, (mild, pressing), strict=True)
     )
-    return Flaw("direction-broken", direction.place, message, hint, examples)
+    return Flaw("direction-broken", direction.name, direction.place, message, hint, examples)
 
 
 def _advice(gardens: Gardens, ways: Ways) -> str:

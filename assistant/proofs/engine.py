@@ -47,7 +47,7 @@ def _engine_says(gardens: Gardens, case: Case, whole: Mapping[str, Reading]) -> 
 def _flaw(gardens: Gardens, case: Case, due: object, said: object) -> Flaw:
     message = f"The rule engine says: {_words(said)}; the diagrams say: {_words(due)}."
     hint = "The fault is digday's and not the rulebook's. Please report it with this case."
-    return Flaw("engine-differs", gardens.rulebook.place, message, hint, (case,))
+    return Flaw("engine-differs", "", gardens.rulebook.place, message, hint, (case,))
 
 
 def _words(ending: object) -> str:

@@ -16,6 +16,7 @@ def find(gardens: Gardens) -> Iterator[Flaw | str]:
         if gardens.fires(rule.name) is gardens.nowhere:
             yield Flaw(
                 "never-fires",
+                rule.name,
                 rule.place,
                 f"The rule '{rule.name}' can never fire: no garden meets its whole condition.",
                 _hint(gardens, rule),

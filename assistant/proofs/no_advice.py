@@ -16,6 +16,7 @@ def find(gardens: Gardens) -> Iterator[Flaw | str]:
         title = "Every question is answered, and no rule gives advice"
         yield Flaw(
             "no-advice",
+            "",
             gardens.rulebook.place,
             "Some gardens get no advice though every question is answered.",
             "Add a rule for gardens such as these, or widen one.",
@@ -25,6 +26,7 @@ def find(gardens: Gardens) -> Iterator[Flaw | str]:
         title = "Not all is known, and no rule gives advice"
         yield Flaw(
             "no-advice-unsure",
+            "",
             gardens.rulebook.place,
             "Some gardens get no advice where an answer is vague, or missing.",
             "Add a rule for not knowing, with could or can't tell, so that a grower who can't tell is still advised.",

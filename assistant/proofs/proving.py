@@ -58,7 +58,7 @@ def prove(rulebook: Rulebook) -> Report:
 def _out_of_range(rulebook: Rulebook) -> Iterator[Unproved]:
     """Measures of days to a frost date that leave out gardens within half a year of it."""
     for name, measure in frost_measures(rulebook).items():
-        if -FURTHEST < measure.low or measure.high < FURTHEST:
+        if measure.low > -FURTHEST or measure.high < FURTHEST:
             why = f"the range of '{name}' leaves out days within half a year; {-FURTHEST}..{FURTHEST} would hold them"
             yield Unproved("All of this holds for gardens at any distance from their frost dates.", why)
 

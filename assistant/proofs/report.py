@@ -17,10 +17,12 @@ if TYPE_CHECKING:
 class Flaw:
     """Something wrong with what a rulebook says, with cases that show it.
 
-    `code` is stable and made of words, and names a page of the manual.
+    `code` is stable and made of words, and names a page of the manual; `about` names the rule, sign,
+    finding, direction or source at fault.
     """
 
     code: str
+    about: str
     place: Place
     message: str
     hint: str

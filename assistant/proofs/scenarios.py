@@ -2,7 +2,8 @@
 
 Only a scenario that names the rule counts, for only that one fails when the rule changes: under `fired`
 for the first, under `not_fired` or `open` for the second. It just does not fire where one other answer
-(or other frost dates) would make it.
+(or other frost dates) would make it. Rules taken over unchanged from the rulebook built on need none
+here: they have theirs there.
 """
 
 from __future__ import annotations
@@ -32,8 +33,10 @@ def find(gardens: Gardens) -> Iterator[Flaw | str]:
         yield f"there are no scenarios yet; {folder} is the place for them"
         return
     shown = [(case, gardens.ways_of(case)) for case in cases]
+    home = Path(gardens.rulebook.place.file).parent
     for rule in gardens.rulebook.rules:
-        yield from _missing(gardens, rule, shown)
+        if Path(rule.place.file).parent == home:
+            yield from _missing(gardens, rule, shown)
 
 
 def scenarios_folder(rulebook: Rulebook) -> Path:
@@ -62,7 +65,7 @@ def _missing(gardens: Gardens, rule: Rule, shown: Sequence[tuple[Case, Ways]]) -
         example = gardens.simplest(fires)
         assert example is not None
         case = gardens.case(f"The rule {rule.name} fires here", example)
-        yield Flaw("no-firing-scenario", rule.place, message, hint, (case,))
+        yield Flaw("no-firing-scenario", rule.name, rule.place, message, hint, (case,))
     if silent is not gardens.nowhere and not any(
         one_answer_away(gardens, fires, ways) for case, ways in shown if _names(case, rule, "not_fired", "open")
     ):
@@ -73,7 +76,7 @@ def _no_neighbour(gardens: Gardens, rule: Rule, fires: Diagram) -> Flaw:
     message = f"No scenario shows the rule '{rule.name}' just not firing, one answer away from it."
     hint = f"Write one, such as the example, with expect: {{not_fired: [{rule.name}]}}."
     case = gardens.case(f"The rule {rule.name} does not fire here, but for one answer", _neighbour(gardens, fires))
-    return Flaw("no-neighbour-scenario", rule.place, message, hint, (case,))
+    return Flaw("no-neighbour-scenario", rule.name, rule.place, message, hint, (case,))
 
 
 def _names(case: Case, rule: Rule, *lists: str) -> bool:

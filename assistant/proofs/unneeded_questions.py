@@ -20,7 +20,7 @@ def find(gardens: Gardens) -> Iterator[Flaw | str]:
             why = "no answer to it changes anything" if sign.name in looked_at else "no rule looks at it"
             message = f"Nobody needs the question '{sign.name}': {why}."
             hint = "Drop the sign, or write the rule it was meant for."
-            yield Flaw("question-nobody-needs", sign.place, message, hint)
+            yield Flaw("question-nobody-needs", sign.name, sign.place, message, hint)
 
 
 def _deciding(gardens: Gardens) -> Iterator[str]:

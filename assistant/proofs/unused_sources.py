@@ -32,7 +32,7 @@ def find(gardens: Gardens) -> Iterator[Flaw | str]:
 def _flaws(sources: Iterable[Source]) -> Iterator[Flaw]:
     for source in sources:
         hint = "Take it out of the list, or cite it where a rule rests on it."
-        yield Flaw("source-unused", source.place, f"Nothing cites the source {source.id}.", hint)
+        yield Flaw("source-unused", source.id, source.place, f"Nothing cites the source {source.id}.", hint)
 
 
 def _beside(home: Path) -> Iterator[Path]:

@@ -24,10 +24,10 @@ def shipped_folder(which: str) -> Path:
 
 
 def shipped_rulebooks() -> tuple[str, ...]:
-    """The names of the rulebooks that come with the program: the folders that hold one."""
+    """The names of the rulebooks that come with the program: the folders that hold one, but for the manual's."""
     root = shipped_folder("rulebooks")
-    folders = {path.parent for path in root.rglob("*.yaml") if _has_heading(path)}
-    return tuple(sorted(folder.relative_to(root).as_posix() for folder in folders))
+    folders = {path.parent.relative_to(root) for path in root.rglob("*.yaml") if _has_heading(path)}
+    return tuple(sorted(folder.as_posix() for folder in folders if not folder.as_posix().startswith("_")))
 
 
 def _has_heading(path: Path) -> bool:

@@ -19,7 +19,7 @@ OTHERS = sorted([*HERE.glob("whole/*.yaml"), *HERE.glob("broken/**/*.yaml")])
 
 
 def kind_of(path: Path) -> str:
-    if path.is_relative_to(SCENARIOS) or path.name == "case.yaml":
+    if SCENARIOS.name in path.parts or path.name == "case.yaml":
         return "case"
     return "sources" if path.name == "sources.yaml" else "rulebook"
 
