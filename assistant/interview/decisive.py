@@ -44,7 +44,8 @@ def _meeting(demands: list[frozenset[str]], size: int) -> frozenset[str] | None:
         return frozenset()
     if not size:
         return None
-    for name in sorted(min(demands, key=lambda demand: len(demand))):
+    fewest: frozenset[str] = min(demands, key=len)
+    for name in sorted(fewest):
         others = _meeting([demand for demand in demands if name not in demand], size - 1)
         if others is not None:
             return others | {name}
