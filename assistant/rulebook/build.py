@@ -11,6 +11,7 @@ from assistant.model.place import BadInput, Place, Problem
 from assistant.model.rules import Rulebook, Several
 from assistant.rulebook.case_grammar import SOURCES_FILE
 from assistant.rulebook.checking import Checker
+from assistant.rulebook.directions import build_directions
 from assistant.rulebook.documents import Document, load
 from assistant.rulebook.grammar import RULEBOOK
 from assistant.rulebook.grammar_words import FORMAT
@@ -156,6 +157,7 @@ def _assemble(layers: Sequence[Layer]) -> Rulebook:
         build_measures,
         build_findings,
         build_advice,
+        build_directions,
         build_silenced,
     ):
         step(words)
@@ -177,6 +179,7 @@ def _assemble(layers: Sequence[Layer]) -> Rulebook:
         cautions=cautions,
         disagreements=words.disagreements,
         sources=words.sources,
+        directions=words.directions,
         builds_on=headings[-2].text("rulebook") if len(layers) > 1 else "",
         silenced=words.silenced,
         raw=_raw(layers),

@@ -83,6 +83,9 @@ class Checker:
         elif shape.least is not None and value < shape.least:
             message = f"{what} must be at least {shape.least:g}, not {quoted(node.written)}."
             self.note("bad-value", self.document.at(node), message, _write(shape))
+        elif shape.most is not None and value > shape.most:
+            message = f"{what} must be at most {shape.most:g}, not {quoted(node.written)}."
+            self.note("bad-value", self.document.at(node), message, _write(shape))
 
     def _list(self, node: Node, shape: ListOf, what: str) -> None:
         assert node.items is not None

@@ -5,10 +5,9 @@ from __future__ import annotations
 from assistant.model.rules import Several
 from assistant.model.signs import Effort
 from assistant.rulebook.grammar_words import (
-    ALWAYS_WORD,
     BOUNDS,
-    CANT_TELL,
     CITED,
+    CONDITION,
     COUNT,
     DISPUTED,
     FORMAT,
@@ -18,53 +17,22 @@ from assistant.rulebook.grammar_words import (
     SOURCES,
     WHEN,
 )
-from assistant.rulebook.shapes import Either, Form, Key, ListOf, Named, Names, Number, Record, Shape, Text, Value
-
-_PART = Named("condition", "a condition")
-_PARTS = ListOf(_PART, "a list of conditions", least=1)
-CONDITION = Either(
-    (
-        Text("a condition", words={ALWAYS_WORD: "Holds whatever is known."}),
-        Record(
-            "a condition",
-            {
-                "all": Key(_PARTS, "Every one must hold."),
-                "any": Key(_PARTS, "One must hold."),
-                "not": Key(_PART, "Must not hold."),
-                "could": Key(_PART, "May hold, for all that is known."),
-            },
-            "{vines: yellowing}",
-            others=Key(
-                Either(
-                    (
-                        Text("a choice"),
-                        ListOf(Text("a choice"), "a list of choices", "[green, yellowing]", least=1),
-                        Record(
-                            "a comparison",
-                            {
-                                word: Key(
-                                    Value("a bound", "36 F"),
-                                    f"The value is {word.replace('_', ' ')} this, with its unit.",
-                                )
-                                for word in ("at_least", "above", "at_most", "below")
-                            },
-                            "{at_most: 36 F}",
-                            least=1,
-                        ),
-                    ),
-                    "a choice, a list of choices or a comparison",
-                    "yellowing, [green, yellowing] or {at_most: 36 F}",
-                ),
-                f"A sign, measure or finding, with its choice, choices, bounds, or the words: {CANT_TELL}.",
-            ),
-            least=1,
-        ),
-    ),
-    "a condition",
-    "{vines: yellowing}, or: always",
+from assistant.rulebook.shapes import (
+    ANYTHING,
+    Either,
+    Form,
+    Key,
+    ListOf,
+    Named,
+    Names,
+    Number,
+    Record,
+    Shape,
+    Text,
+    Value,
 )
 
-_plain_number = Form(("range",), ("unit", "about"))
+_plain_number = Form(("range",), ("unit", "about", "usual"))
 SIGN = Record(
     "a sign",
     {
@@ -104,8 +72,8 @@ SIGN = Record(
         ),
         "choices_from": Key(NAME_TEXT, "A table whose rows are the choices."),
         "usual": Key(
-            Names(Number("a weight", "3", least=0), "weights of choices", "{green: 3}"),
-            "How often each choice is met, as weights.",
+            Names(Number("a weight", "3", least=0), "weights", "{green: 3}, or {0..36 F: 1, 36..90 F: 4}", ANYTHING),
+            "How often each choice is met, as weights; for a number those of ranges that together cover it all.",
         ),
         "days_ago": Key(RANGE, "For a date: the earliest and latest it can be, in days before the visit."),
         "range": Key(BOUNDS, "The lowest and highest it can be, with the unit."),
@@ -115,9 +83,9 @@ SIGN = Record(
     },
     forms={
         "number": _plain_number,
-        "temperature": Form(("range",), ("about",)),
-        "length": Form(("range",), ("about",)),
-        "date": Form(("days_ago",), ("about",)),
+        "temperature": Form(("range",), ("about", "usual")),
+        "length": Form(("range",), ("about", "usual")),
+        "date": Form(("days_ago",), ("about", "usual")),
         "choice": Form((), ("choices", "choices_from", "usual")),
         "yes-no": Form((), ("choices", "usual")),
     },
@@ -225,6 +193,10 @@ ADVICE_KIND = Record(
         "headline": Key(SENTENCE, "The advice in a few words, as a command.", True),
         "says": Key(SENTENCE, "What it means.", True),
         "steps": Key(ListOf(SENTENCE, "a list of steps"), "What to do next, step by step."),
+        "urgency": Key(
+            Number("a whole number from 0 to 9", whole=True, least=0, most=9),
+            "How pressing it is, the higher the more; kinds may be equally so.",
+        ),
     },
 )
 
@@ -245,6 +217,27 @@ ADVICE_SECTION = Record(
         "kinds": Key(
             Names(ADVICE_KIND, "kinds of advice"), "The kinds of advice, in the order in which they win.", True
         ),
+    },
+)
+
+DIRECTION = Record(
+    "a direction",
+    {
+        "says": Key(SENTENCE, "The promise as a sentence.", True),
+        "sign": Key(NAME_TEXT, "The sign it is about.", True),
+        "presses": Key(
+            Either(
+                (
+                    Text("lower or higher", words={"lower": "The lower the more.", "higher": "The higher the more."}),
+                    ListOf(Text("a choice"), "a list of choices", "[too-small, right]", least=2),
+                ),
+                "lower, higher or a list of choices",
+                "lower, higher, or choices such as [too-small, right]",
+            ),
+            "What presses: lower or higher, or the choices from the least to the most pressing.",
+            True,
+        ),
+        "sources": CITED,
     },
 )
 
@@ -275,6 +268,9 @@ RULEBOOK = Record(
         "rules": Key(Names(RULE, "rules"), "If this must hold, then that."),
         "cautions": Key(Names(CAUTION, "cautions"), "Words of warning shown with a verdict."),
         "disagreements": Key(Names(DISAGREEMENT, "disagreements"), "Where handbooks differ."),
+        "directions": Key(
+            Names(DIRECTION, "directions"), "Promises: as a sign goes this way, the advice never gets less urgent."
+        ),
     },
     needs={
         "rulebook": ("title", "version", "format", "about"),

@@ -1,9 +1,9 @@
-"""Shapes that the grammars of rulebooks and of cases share."""
+"""Words, ranges, sources and conditions: shapes that the grammars of rulebooks and of cases are made of."""
 
 from __future__ import annotations
 
 from assistant.model.rules import COMMON_PRACTICE
-from assistant.rulebook.shapes import Either, Key, ListOf, Named, Number, Text, Value
+from assistant.rulebook.shapes import Either, Key, ListOf, Named, Number, Record, Text, Value
 
 FORMAT = 1  # the grammar's version; a rulebook of a later one is refused
 CANT_TELL = "can't tell"
@@ -33,4 +33,48 @@ CITED = Key(
 DISPUTED = Key(NAME_LIST, "The disagreements that matter when this holds.")
 WHEN = Key(
     Named("condition", "a condition", "{vines: yellowing}"), "What must hold for everything the answers allow.", True
+)
+
+_PART = Named("condition", "a condition")
+_PARTS = ListOf(_PART, "a list of conditions", least=1)
+CONDITION = Either(
+    (
+        Text("a condition", words={ALWAYS_WORD: "Holds whatever is known."}),
+        Record(
+            "a condition",
+            {
+                "all": Key(_PARTS, "Every one must hold."),
+                "any": Key(_PARTS, "One must hold."),
+                "not": Key(_PART, "Must not hold."),
+                "could": Key(_PART, "May hold, for all that is known."),
+            },
+            "{vines: yellowing}",
+            others=Key(
+                Either(
+                    (
+                        Text("a choice"),
+                        ListOf(Text("a choice"), "a list of choices", "[green, yellowing]", least=1),
+                        Record(
+                            "a comparison",
+                            {
+                                word: Key(
+                                    Value("a bound", "36 F"),
+                                    f"The value is {word.replace('_', ' ')} this, with its unit.",
+                                )
+                                for word in ("at_least", "above", "at_most", "below")
+                            },
+                            "{at_most: 36 F}",
+                            least=1,
+                        ),
+                    ),
+                    "a choice, a list of choices or a comparison",
+                    "yellowing, [green, yellowing] or {at_most: 36 F}",
+                ),
+                f"A sign, measure or finding, with its choice, choices, bounds, or the words: {CANT_TELL}.",
+            ),
+            least=1,
+        ),
+    ),
+    "a condition",
+    "{vines: yellowing}, or: always",
 )

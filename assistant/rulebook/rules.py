@@ -60,7 +60,8 @@ def build_advice(words: Vocabulary) -> None:
     for name, view in words.declared["advice"].items():
         steps = view.get("steps")
         texts = tuple(step.written for step in steps.items()) if steps else ()
-        words.advice[name] = Advice(name, view.text("headline"), view.text("says"), texts, place=view.place)
+        urgency = int(view.text("urgency")) if view.get("urgency") else None
+        words.advice[name] = Advice(name, view.text("headline"), view.text("says"), texts, urgency, view.place)
 
 
 def build_silenced(words: Vocabulary) -> None:

@@ -51,7 +51,8 @@ def _schema(shape: Shape) -> Schema:
             return _text(shape)
         case Number():
             low = {} if shape.least is None else {"minimum": shape.least}
-            return {"type": "integer" if shape.whole else "number", **low}
+            high = {} if shape.most is None else {"maximum": shape.most}
+            return {"type": "integer" if shape.whole else "number", **low, **high}
         case Value():
             return {"type": ["string", "number"], **_pattern(shape.pattern), **_examples(shape.example)}
         case ListOf():

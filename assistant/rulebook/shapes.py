@@ -11,6 +11,7 @@ from typing import Any, NamedTuple, TypeAlias
 
 _NONE: Mapping[str, Any] = MappingProxyType({})
 
+ANYTHING = r"^.*\S.*$"
 NAME = r"^[a-z][a-z0-9]*(?:[_-][a-z0-9]+)*$"
 
 
@@ -30,6 +31,7 @@ class Number(NamedTuple):
     example: str = ""
     whole: bool = False
     least: float | None = None
+    most: float | None = None
 
 
 class Value(NamedTuple):

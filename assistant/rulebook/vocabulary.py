@@ -6,13 +6,16 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from assistant.model.quantities import Kind
-from assistant.model.rules import COMMON_PRACTICE, Advice, Disagreement, Finding, Silenced, Source
+from assistant.model.rules import COMMON_PRACTICE, Advice, Direction, Disagreement, Finding, Silenced, Source
 from assistant.model.signs import Measure, Sign, Table
 from assistant.rulebook.grammar import RULEBOOK
 from assistant.rulebook.names import instead, near, quoted, same_but_for_case
 from assistant.rulebook.view import View
 
-SECTIONS = ("signs", "tables", "measures", "findings", "rules", "cautions", "disagreements", "sources")
+SECTIONS = (
+    *("signs", "tables", "measures", "findings", "rules"),
+    *("cautions", "disagreements", "directions", "sources"),
+)
 CHANGED = ("rules", "signs", "tables")  # of these a rulebook may change entries of the one it builds on
 RESERVED = ("advice", "all", "any", "not", "could", "always")
 _SHARED = ("signs", "measures", "findings")  # conditions call all of these by bare name
@@ -24,6 +27,7 @@ _SINGULAR = {
     "rules": "rule",
     "cautions": "caution",
     "disagreements": "disagreement",
+    "directions": "direction",
     "sources": "source",
     "advice": "kind of advice",
 }
@@ -48,6 +52,7 @@ class Vocabulary:
     advice: dict[str, Advice] = field(default_factory=dict)
     disagreements: dict[str, Disagreement] = field(default_factory=dict)
     sources: dict[str, Source] = field(default_factory=dict)
+    directions: dict[str, Direction] = field(default_factory=dict)
     silenced: dict[str, Silenced] = field(default_factory=dict)
 
     def take_up(self, view: View) -> None:
