@@ -13,6 +13,7 @@ def rulebook_lines(book: Rulebook) -> Iterator[Line]:
     """The rulebook in reading order: what it is for, what it asks, what it may say, by which rules."""
     yield Line(f"{book.title} ({book.name}, version {book.version})", "headline")
     yield Line(book.about.strip())
+    yield from _differences(book)
     yield from _heading("Signs it may ask for")
     for sign in book.signs.values():
         yield Line(f"{sign.name}: {sign.ask}", indent=2, bullet="- ")
@@ -27,6 +28,20 @@ def rulebook_lines(book: Rulebook) -> Iterator[Line]:
         yield Line(f"{advice.name}: {advice.headline}", indent=2, bullet="- ")
     yield from _rules(book)
     yield from _disputes_and_sources(book)
+
+
+def _differences(book: Rulebook) -> Iterator[Line]:
+    """The rules that are otherwise than in the rulebook built on, and those that do not hold, each with its reason."""
+    if not book.builds_on:
+        return
+    yield from _heading(f"Otherwise than in {book.builds_on}")
+    for rule in book.rules:
+        if rule.because:
+            yield Line(f"{rule.name}: {rule.because}", indent=2, bullet="- ")
+            yield Line(", ".join(rule.sources), "quiet", 4)
+    for silenced in book.silenced.values():
+        yield Line(f"{silenced.name} does not hold: {silenced.because}", indent=2, bullet="- ")
+        yield Line(", ".join(silenced.sources), "quiet", 4)
 
 
 def _rules(book: Rulebook) -> Iterator[Line]:
@@ -62,6 +77,11 @@ def rulebook_json(book: Rulebook) -> dict[str, Any]:
         "version": book.version,
         "digest": book.digest,
         "about": book.about,
+        "builds_on": book.builds_on,
+        "silenced": [
+            {"name": rule.name, "because": rule.because, "sources": list(rule.sources)}
+            for rule in book.silenced.values()
+        ],
         "signs": [
             {"name": sign.name, "kind": sign.kind.value, "ask": sign.ask, "choices": list(sign.choices)}
             for sign in book.signs.values()
@@ -86,6 +106,7 @@ def _rule_json(rule: Rule) -> dict[str, Any]:
         "says": rule.says,
         "concludes": rule.concludes,
         "value": rule.value,
+        "because": rule.because,
         "sources": list(rule.sources),
         "file": rule.place.file,
         "line": rule.place.line,

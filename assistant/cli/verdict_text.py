@@ -65,6 +65,8 @@ def _firing(verdict: Verdict, firing: Firing, units: Units, depth: int, told: se
     looked_at = [_reading(verdict, name, units) for name in firing.readings]
     if looked_at:
         yield Line("; ".join(looked_at) + ".", indent=indent + 2)
+    if firing.rule.because:
+        yield Line(f"Otherwise here: {firing.rule.because}", indent=indent + 2)
     yield Line(_credit(firing), "quiet", indent + 2)
     for finding, value in firing.findings:
         for earlier in verdict.derivation.firings_for(finding, value):

@@ -16,7 +16,7 @@ from assistant.model.rules import ADVICE, COMMON_PRACTICE, Caution, Disagreement
 class Reason(NamedTuple):
     """One line of the reasoning and what it rests on.
 
-    `kind` is verdict, decision, rule, answer, finding, source, disagreement, caution, change or step.
+    `kind` is verdict, decision, rule, answer, finding, region, source, disagreement, caution, change or step.
     """
 
     kind: str
@@ -95,6 +95,8 @@ def _obstacle(derivation: Derivation, name: str, needs: str, units: Units) -> Re
 def _firing(derivation: Derivation, firing: Firing, units: Units) -> Reason:
     children = [_answer(derivation, name, units) for name in firing.readings]
     children += [_finding(derivation, *found, units) for found in firing.findings]
+    if firing.rule.because:
+        children.append(Reason("region", f"Otherwise here: {firing.rule.because}"))
     children += _sources(derivation.rulebook, firing.rule.sources)
     words = condition_words(derivation.rulebook, firing.rule.when, units)
     return Reason("rule", firing.rule.says, f"{firing.rule.name} ({firing.rule.place}): {words}", tuple(children))
