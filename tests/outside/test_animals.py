@@ -19,7 +19,6 @@ from assistant.interview.remainder import Ending, Remainder, ending_of, remainde
 from assistant.measures import domains, known_readings
 from assistant.model.case import Case
 from assistant.model.derivation import Outcome
-from assistant.model.readings import one_of
 from assistant.rulebook import read_rulebook
 from assistant.season import Visit
 

@@ -1,0 +1,115 @@
+"""What a general solver says can happen in some garden, and what the remainder says: the same, rule by rule.
+
+The solver is Z3 (de Moura and Bjørner 2008); formulas.py tells it what the rules mean. Where the solver finds a
+garden, the rules are tried on it too, so that the formulas are held to the evaluator as well.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from itertools import combinations
+from random import Random
+
+import pytest
+from outside.formulas import Formulas
+from random_rulebooks import ON, Maker
+
+from assistant.inference import evaluate
+from assistant.interview.diagrams import Diagram, leaves_below
+from assistant.interview.remainder import Ending, ending_of, remainder
+from assistant.measures import domains, known_readings
+from assistant.model.case import Case, FrostDates, Garden, MonthDay
+from assistant.model.readings import Known, Origin, Reading, Span
+from assistant.model.rules import ADVICE, Rulebook
+from assistant.rulebook import read_rulebook
+
+Pair = tuple[str, str, str]
+
+
+class Both:
+    """One rulebook as formulas and as the remainder with nothing asked."""
+
+    def __init__(self, rulebook: Rulebook, garden: Garden) -> None:
+        self.rulebook, self.place = rulebook, garden
+        self.whole = domains(rulebook, ON)
+        known = self.known({})
+        fixed = {name: item.reading for name, item in known.items() if isinstance(item.reading, Span)}
+        self.formulas = Formulas(rulebook, self.whole, fixed, ON.toordinal())
+        self.rest = remainder(rulebook, known, self.whole)
+
+    def known(self, signs: dict[str, Reading]) -> dict[str, Known]:
+        answers = {name: Known(reading, Origin.ANSWERED) for name, reading in signs.items()}
+        return known_readings(self.rulebook, Case("", self.rulebook.name, ON, garden=self.place, answers=answers))
+
+    def evaluated(self, signs: dict[str, Reading]) -> Ending:
+        readings = {name: item.reading for name, item in self.known(signs).items()}
+        found = evaluate(self.rulebook, readings, self.whole)
+        return Ending(found.advice, bool(found.conflicts))
+
+    def concluded(self, name: str, value: str) -> Diagram:
+        return self.rest.concluded.get((name, value), self.rest.diagrams.leaf(False))
+
+    def rules(self) -> tuple[set[str], set[str]]:
+        """The rules that fire in some garden, by the solver and by the remainder."""
+        fires = {name for name, formula in self.formulas.fires.items() if self.formulas.can_be(formula)}
+        return fires, {name for name, diagram in self.rest.fired.items() if can_be(diagram)}
+
+    def pairs(self) -> tuple[set[Pair], set[Pair]]:
+        """The values of a finding, or pieces of advice, that come together in some garden, by each."""
+        values = {name: list(finding.values) for name, finding in self.rulebook.findings.items()}
+        values[ADVICE] = list(self.rulebook.advice)
+        all_pairs = [(name, *pair) for name, its in values.items() for pair in combinations(its, 2)]
+        return (
+            {pair for pair in all_pairs if self.formulas.can_be(self.formulas.both(*pair))},
+            {
+                (name, one, other)
+                for name, one, other in all_pairs
+                if can_be(self.rest.diagrams.all_of((self.concluded(name, one), self.concluded(name, other))))
+            },
+        )
+
+    def endings(self) -> tuple[set[Ending], set[Ending]]:
+        """The endings of some garden, no advice among them, by each; the solver's gardens are tried out."""
+        found = {ending: self.formulas.garden(formula) for ending, formula in self.formulas.endings()}
+        for ending, signs in found.items():
+            assert signs is None or self.evaluated(signs) == self.rest.decide(signs) == ending
+        there = {ending for ending, signs in found.items() if signs is not None}
+        return there, {ending_of(leaf) for leaf in leaves_below(self.rest.root)}
+
+
+def can_be(diagram: Diagram) -> bool:
+    return any(leaf.value for leaf in leaves_below(diagram))
+
+
+@pytest.mark.parametrize("seed", range(200))
+def test_on_random_rulebooks_the_solver_finds_what_the_remainder_finds(seed: int) -> None:
+    both = Both(Maker(Random(seed)).rulebook(rules=6 + seed % 9), Garden())
+    for by_the_solver, by_the_remainder in (both.rules(), both.pairs(), both.endings()):
+        assert by_the_solver == by_the_remainder
+
+
+FROST = FrostDates(MonthDay(10, 8), MonthDay(10, 20), MonthDay(11, 2))
+DATES = pytest.mark.parametrize("dates", [True, False], ids=["frost dates known", "frost dates unknown"])
+
+
+@cache
+def shipped(dates: bool) -> Both:
+    return Both(read_rulebook("sweetpotato/when-to-dig"), Garden({"first_frost": FROST} if dates else {}))
+
+
+@DATES
+def test_the_solver_finds_the_shipped_rules_that_can_fire(dates: bool) -> None:
+    by_the_solver, by_the_remainder = shipped(dates).rules()
+    assert by_the_solver == by_the_remainder
+
+
+@DATES
+def test_the_solver_finds_the_advice_and_findings_that_come_together(dates: bool) -> None:
+    by_the_solver, by_the_remainder = shipped(dates).pairs()
+    assert by_the_solver == by_the_remainder
+
+
+@DATES
+def test_the_solver_finds_a_garden_for_every_ending_and_for_no_other(dates: bool) -> None:
+    by_the_solver, by_the_remainder = shipped(dates).endings()
+    assert by_the_solver == by_the_remainder
