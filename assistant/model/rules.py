@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
+from functools import cached_property
 from typing import NamedTuple
 
 from assistant.model.conditions import Concluded, Condition, findings_in, is_plain
@@ -225,6 +226,10 @@ class Rulebook:
 
         Raises `ValueError` naming the findings when some rest on each other in a circle.
         """
+        return self._layers
+
+    @cached_property
+    def _layers(self) -> tuple[tuple[Rule, ...], ...]:
         depth = _depths(self.rules)
         return tuple(
             tuple(rule for rule in self.rules if depth[rule.concludes] == level)
