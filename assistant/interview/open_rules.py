@@ -39,9 +39,11 @@ _YES, _NO = Fate(True), Fate(False)
 
 def questions_left(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> tuple[str, ...]:
     """The unasked signs that an open rule needs and that could still change the advice, least effort first."""
-    needed: set[str] = set()
-    for signs in advice_at_stake(rulebook, known, domains).values():
-        needed |= signs
+    follower = _Follower(rulebook, known, domains)
+    needed = set[str]().union(*advice_at_stake(rulebook, known, domains).values())
+    needed = needed.union(
+        *(_behind_a_clash(follower, finding.name, finding.values) for finding in rulebook.findings.values())
+    )
     order = list(rulebook.signs)
     return tuple(sorted(needed, key=lambda name: (rulebook.signs[name].effort.cost, order.index(name))))
 
@@ -59,6 +61,13 @@ def advice_at_stake(
         if fate.settled and rulebook.several is Several.FIRST_WINS:
             break
     return at_stake
+
+
+def _behind_a_clash(follower: _Follower, finding: str, values: Iterable[str]) -> frozenset[str]:
+    """The unasked signs that decide whether a finding comes out in more than one way."""
+    fates = [follower.conclusion(finding, frozenset((value,))) for value in values]
+    possible = [fate for fate in fates if fate.settled is not False]
+    return frozenset().union(*(fate.signs for fate in possible)) if len(possible) > 1 else frozenset()
 
 
 @dataclass

@@ -14,11 +14,14 @@ from functools import lru_cache
 from assistant.inference.branches import Branch, FindingTest, Test
 from assistant.inference.evaluator import knowledge
 from assistant.inference.sides import branches_of_rules
-from assistant.interview.diagrams import Diagram, Diagrams, Leaf, questions_in
-from assistant.interview.options import Options
+from assistant.interview.diagrams import MOST_NODES, Diagram, Diagrams, Leaf, TooLarge, questions_in
+from assistant.interview.options import Options, TooManyChoices
 from assistant.interview.order import question_order
 from assistant.model.readings import Known, Origin, Reading
 from assistant.model.rules import ADVICE, Rule, Rulebook, Several
+
+MOST_NODES_AT_A_QUESTION = 10_000
+"""Nodes made before giving up when answers are put in, which is tried anew after every one: a third of a second."""
 
 
 @dataclass(frozen=True)
@@ -81,36 +84,59 @@ def whole_remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Map
     The last few are kept, since a visit asks for the same one again and again. Raises `TooLarge`, `TooManyChoices`.
     """
     fixed = tuple((name, known[name]) for name, measure in rulebook.measures.items() if measure.sign is None)
-    return _kept(rulebook, fixed, tuple(domains.items()))
+    whole = _kept(rulebook, fixed, tuple(domains.items()))
+    if isinstance(whole, ValueError):
+        raise whole
+    return whole
 
 
 @lru_cache(maxsize=8)
 def _kept(
     rulebook: Rulebook, fixed: tuple[tuple[str, Known], ...], domains: tuple[tuple[str, Reading], ...]
-) -> Remainder:
-    return _Builder(rulebook, dict(fixed), dict(domains)).build()
+) -> Remainder | TooLarge | TooManyChoices:
+    """The whole remainder, or why there is none, so that it is not tried again at every question."""
+    try:
+        return _Builder(rulebook, dict(fixed), dict(domains), MOST_NODES).build()
+    except (TooLarge, TooManyChoices) as reason:
+        return reason
 
 
 def remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Remainder:
     """The rulebook with the known readings put in, simplified. Raises `TooLarge`, `TooManyChoices`."""
-    whole = whole_remainder(rulebook, known, domains)
-    answered = {name for name in whole.questions if known[name].origin is not Origin.NOT_ASKED}
+    answered = frozenset(name for name in rulebook.signs if known[name].origin is not Origin.NOT_ASKED)
+    try:
+        whole = whole_remainder(rulebook, known, domains)
+    except (TooLarge, TooManyChoices):
+        unasked = rulebook.signs.keys() - answered
+        fixed = {name: its for name, its in known.items() if _sign(rulebook, name) not in unasked}
+        return _Builder(rulebook, fixed, domains, MOST_NODES_AT_A_QUESTION).build()
     options = {name: whole.option_for(name, known[name].reading) for name in answered}
-    return replace(whole, root=whole.after(whole.root, options))
+    try:
+        return replace(whole, root=whole.after(whole.root, options))
+    except TooLarge:  # many visits have filled what is kept
+        _kept.cache_clear()
+        return remainder(rulebook, known, domains)
+
+
+def _sign(rulebook: Rulebook, reading: str) -> str | None:
+    """The sign that a reading is, or is reckoned from."""
+    return reading if reading in rulebook.signs else rulebook.measures[reading].sign
 
 
 class _Builder:
-    def __init__(self, rulebook: Rulebook, fixed: Mapping[str, Known], domains: Mapping[str, Reading]) -> None:
+    def __init__(
+        self, rulebook: Rulebook, fixed: Mapping[str, Known], domains: Mapping[str, Reading], most_nodes: int
+    ) -> None:
         self.rulebook = rulebook
         self.fixed = knowledge({name: known.reading for name, known in fixed.items()}, domains)
         self.branches = branches_of_rules(rulebook)
-        self.questions = question_order(rulebook)
+        self.questions = tuple(name for name in question_order(rulebook) if name not in fixed)
         tests = self._tests_by_sign()
         self.options = {
             name: Options(rulebook, rulebook.signs[name], tuple(tests.get(name, ())), domains)
             for name in self.questions
         }
-        self.diagrams = Diagrams(tuple(len(self.options[name].all) for name in self.questions))
+        self.diagrams = Diagrams(tuple(len(self.options[name].all) for name in self.questions), most_nodes)
         self.position = {name: number for number, name in enumerate(self.questions)}
         self.passing: dict[Test, frozenset[int]] = {}
         self.fired: dict[str, Diagram] = {}
@@ -119,13 +145,10 @@ class _Builder:
     def _tests_by_sign(self) -> dict[str, list[Test]]:
         found: dict[str, dict[Test, None]] = {}
         for test in (test for branches in self.branches.values() for branch in branches for test in branch.tests):
-            sign = None if isinstance(test, FindingTest) else self._sign(test.reading)
+            sign = None if isinstance(test, FindingTest) else _sign(self.rulebook, test.reading)
             if sign is not None:
                 found.setdefault(sign, {})[test] = None
         return {sign: list(tests) for sign, tests in found.items()}
-
-    def _sign(self, reading: str) -> str | None:
-        return reading if reading in self.rulebook.signs else self.rulebook.measures[reading].sign
 
     def build(self) -> Remainder:
         for layer in self.rulebook.layers():
@@ -144,7 +167,7 @@ class _Builder:
         for test in branch.tests:
             if isinstance(test, FindingTest):
                 continue
-            question = self.position.get(self._sign(test.reading) or "")
+            question = self.position.get(_sign(self.rulebook, test.reading) or "")
             if question is not None:
                 passes = self._passing(test, self.questions[question])
                 passing[question] = passing.get(question, passes) & passes
