@@ -1,4 +1,4 @@
-"""Where a rulebook is too large to hold, the interview still asks all that matters, and is exact again when it can be."""
+"""Where a rulebook is too large to hold, the interview asks no less than matters, and is exact once it can be."""
 
 from random import Random
 
