@@ -59,6 +59,8 @@ def name_words(rulebook: Rulebook, name: str) -> str:
     """A sign, measure or finding as a phrase for the reader."""
     if name in rulebook.measures:
         return rulebook.measures[name].says
+    if name in rulebook.signs and rulebook.signs[name].called:
+        return rulebook.signs[name].called
     return name.replace("_", " ").replace("-", " ")
 
 

@@ -36,7 +36,8 @@ class Sign:
 
     `low` and `high` bound the domain on the program's scale; for a date they count days before
     the day of the visit. `choices` maps each choice, in order, to its meaning. `about` is how far
-    "about VALUE" reaches to either side; with `about_share` it is a share of the value.
+    "about VALUE" reaches to either side; with `about_share` it is a share of the value. `called` is
+    what the grower calls it in a sentence, after "the".
     """
 
     name: str
@@ -52,6 +53,7 @@ class Sign:
     about_share: float = 0
     usual: Mapping[str, float] = field(default_factory=dict)
     sources: tuple[str, ...] = ()
+    called: str = ""
     place: Place = NOWHERE
 
     def domain(self, on: date) -> Reading:

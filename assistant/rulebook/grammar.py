@@ -52,6 +52,7 @@ SIGN = Record(
             True,
         ),
         "ask": Key(Text("a question"), "The question, short enough to read in the sun.", True),
+        "called": Key(Text("a name", "lowest forecast"), "What a grower calls it, as it stands after 'the'."),
         "look": Key(SENTENCE, "How to look, or where to find it.", True),
         "effort": Key(
             Text(

@@ -99,6 +99,7 @@ def _sign(name: str, view: View, words: Vocabulary) -> Sign | None:
         about_share=share,
         usual=_usual(name, choices, view),
         sources=sources,
+        called=view.text("called"),
         place=view.place,
     )
 

@@ -40,7 +40,7 @@ def test_each_answer_the_advice_rests_on_stands_in_the_tree_with_the_growers_wor
     verdict = verdict_on(roots="too-small", forecast_low="about 30 F", forecast_low_in="2")
     assert verdict.advice == "dig-before-frost"
     texts = [reason.text for reason in lines(reasoning(verdict)) if reason.kind == "answer"]
-    assert "forecast low: 27 °F to 33 °F (you said “about 30 F”)" in texts
+    assert "lowest forecast: 27 °F to 33 °F (you said “about 30 F”)" in texts
     assert set(verdict.decided_by) >= {"forecast_low", "roots"}
 
 

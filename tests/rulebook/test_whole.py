@@ -60,6 +60,7 @@ def test_signs_are_on_the_programs_own_scale(book: Rulebook) -> None:
     }
     assert list(book.signs["vines"].choices) == ["green", "yellowing", "withered"]
     assert book.signs["vines"].usual == {"green": 3, "yellowing": 1}
+    assert (book.signs["nights"].called, book.signs["vines"].called) == ("low of these nights", "")
     assert list(book.signs["cover"].choices) == ["yes", "no"]
     assert dict(book.signs["variety"].choices) == {"early_one": "Early One", "late-one": "Late One"}
 
