@@ -159,9 +159,14 @@ class Formulas:
             left_open = z3.And(wins, z3.Not(torn), disputed)
             yield Ending(advice, conflict=True), left_open if advice else z3.Or(left_open, torn)
 
-    def can_be(self, wanted: Formula) -> bool:
-        """Whether the formula is so in some garden."""
-        return bool(self.solver.check(wanted) == z3.sat)
+    def exact(self) -> Formula:
+        """That every sign is answered with one value or one choice."""
+        spans = [low == high for name, (low, high) in self.ends.items() if name in self.rulebook.signs]
+        return z3.And(*spans, *(z3.AtMost(*its.values(), 1) for its in self.possible.values()))
+
+    def can_be(self, *wanted: Formula) -> bool:
+        """Whether the formulas are so in some garden."""
+        return bool(self.solver.check(*wanted) == z3.sat)
 
     def garden(self, wanted: Formula) -> dict[str, Reading] | None:
         """The readings of a garden in which the formula is so; None when there is none."""

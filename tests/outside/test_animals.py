@@ -19,6 +19,7 @@ from assistant.interview.remainder import Ending, Remainder, ending_of, remainde
 from assistant.measures import domains, known_readings
 from assistant.model.case import Case
 from assistant.model.derivation import Outcome
+from assistant.proofs import prove
 from assistant.rulebook import read_rulebook
 from assistant.season import Visit
 
@@ -131,3 +132,8 @@ def test_the_textbook_does_not_keep_a_furry_thing_with_feathers_out_of_both_clas
     seen = visit({"hair": "yes", "feathers": "yes"})
     assert seen.verdict().outcome is Outcome.CONFLICT
     assert {ending_of(leaf).conflict for leaf in leaves_below(rest_of(seen).root)} == {True}
+
+
+def test_the_proofs_find_that_the_textbook_leaves_classes_and_orders_to_good_sense_and_some_animals_out() -> None:
+    found = {(flaw.code, flaw.about) for flaw in prove(ANIMALS).flaws}
+    assert found == {("no-advice", ""), ("finding-clash", "class"), ("finding-clash", "order")}

@@ -19,8 +19,10 @@ from outside.published import Case, Published, as_readings, every_case, read_pub
 from assistant.inference import evaluate, run
 from assistant.interview.remainder import Ending, Remainder, remainder
 from assistant.measures import domains
+from assistant.model.case import Case as Garden
 from assistant.model.readings import Choices, Known, Origin, Reading, Span
 from assistant.model.rules import Rulebook, Several
+from assistant.proofs import Flaw, prove
 from assistant.rulebook import read_rulebook
 
 TABLES = Path(__file__).parent / "decision_tables"
@@ -90,13 +92,15 @@ def number(case: Case, sign: str) -> float:
 KNOWN_FLAWS: dict[str, tuple[Where, Where]] = {
     # Any income of 500 to 1000 with a loan of 500 to 1000 is in the rows for very good and for fair.
     "loan-grade": (
-        lambda case: not any(
-            low <= number(case, "annual_income") <= high and least <= number(case, "loan_size") <= most
-            for low, high, least, most in (
-                (0, 1000, 0, 1000),
-                (250, 750, 4000, 5000),
-                (500, 1500, 500, 3000),
-                (2000, 2500, 0, 2000),
+        lambda case: (
+            not any(
+                low <= number(case, "annual_income") <= high and least <= number(case, "loan_size") <= most
+                for low, high, least, most in (
+                    (0, 1000, 0, 1000),
+                    (250, 750, 4000, 5000),
+                    (500, 1500, 500, 3000),
+                    (2000, 2500, 0, 2000),
+                )
             )
         ),
         lambda case: 500 <= number(case, "annual_income") <= 1000 and 500 <= number(case, "loan_size") <= 1000,
@@ -139,6 +143,40 @@ def test_rows_meant_for_the_first_to_count_overlap_where_they_must_agree() -> No
         return case["type_of_customer"] == "retailer" and away
 
     assert cases_that_end(strict, cases, CLASH) == list(filter(overlap, cases))
+    assert set(flaws(strict)) == {"advice-clash"}
+
+
+def flaws(rulebook: Rulebook) -> dict[str, Flaw]:
+    """The flaws proved of a table by code; that a vague answer may get no outcome is in the nature of printed rows."""
+    return {flaw.code: flaw for flaw in prove(rulebook).flaws if flaw.code != "no-advice-unsure"}
+
+
+def as_case(garden: Garden) -> Case:
+    """The exact values of an example that a proof gives."""
+    return {name: _exact(known.reading) for name, known in garden.answers.items()}
+
+
+def _exact(reading: Reading) -> float | str:
+    if isinstance(reading, Span):
+        assert reading.low == reading.high
+        return reading.low
+    (choice,) = reading.possible
+    return choice
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_proofs_find_the_known_gaps_and_overlaps_and_no_other_flaw(name: str) -> None:
+    _, rulebook, cases = example(name)
+    known = dict(zip(("no-advice", "advice-clash"), KNOWN_FLAWS[name], strict=True))
+    found = flaws(rulebook)
+    assert set(found) == {code for code, where in known.items() if any(map(where, cases))}
+    assert all(known[code](as_case(garden)) for code, flaw in found.items() for garden in flaw.examples)
+
+
+def test_the_proofs_name_the_rows_that_the_paper_names() -> None:
+    flaw = flaws(example("loan-grade").rulebook)["advice-clash"]
+    assert "row-a" in flaw.message
+    assert "row-c" in flaw.message
 
 
 UNIQUE = ("applicant-risk", "post-bureau-risk")
@@ -152,6 +190,10 @@ def test_a_complete_table_that_loses_a_row_has_just_that_row_for_a_gap(name: str
         torn = replace(rulebook, rules=rulebook.rules[:lost] + rulebook.rules[lost + 1 :])
         row = Published((replace(table, rows=table.rows[lost : lost + 1]),))
         assert cases_that_end(torn, cases, NO_ADVICE) == [case for case in cases if row.outcomes(case)]
+        if lost % 4 == 0:
+            found = flaws(torn)
+            assert set(found) == {"no-advice"}
+            assert all(row.outcomes(as_case(garden)) for garden in found["no-advice"].examples)
 
 
 @pytest.mark.parametrize("name", UNIQUE)

@@ -6,6 +6,7 @@ garden, the rules are tried on it too, so that the formulas are held to the eval
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cache
 from itertools import combinations
 from random import Random
@@ -15,13 +16,13 @@ from outside.formulas import Formulas
 from random_rulebooks import ON, Maker
 
 from assistant.inference import evaluate
-from assistant.interview.diagrams import Diagram, leaves_below
+from assistant.interview.diagrams import Diagram, Leaf, leaves_below
 from assistant.interview.remainder import Ending, ending_of, remainder
 from assistant.measures import domains, known_readings
 from assistant.model.case import Case, FrostDates, Garden, MonthDay
 from assistant.model.readings import Known, Origin, Reading, Span
 from assistant.model.rules import ADVICE, Rulebook
-from assistant.rulebook import read_rulebook
+from assistant.rulebook import read_rulebook, shipped_rulebooks
 
 Pair = tuple[str, str, str]
 
@@ -76,6 +77,22 @@ class Both:
         there = {ending for ending, signs in found.items() if signs is not None}
         return there, {ending_of(leaf) for leaf in leaves_below(self.rest.root)}
 
+    def exact_endings(self) -> tuple[set[Ending], set[Ending]]:
+        """The endings of some garden in which every question is answered exactly, by each."""
+        exact = self.formulas.exact()
+        by_the_solver = {e for e, formula in self.formulas.endings() if self.formulas.can_be(formula, exact)}
+        return by_the_solver, {ending_of(leaf) for leaf in self._exact_leaves(self.rest.root, set())}
+
+    def _exact_leaves(self, diagram: Diagram, seen: set[int]) -> Iterator[Leaf]:
+        if isinstance(diagram, Leaf):
+            yield diagram
+        elif id(diagram) not in seen:
+            seen.add(id(diagram))
+            options = self.rest.options[self.rest.questions[diagram.question]].all
+            for option, child in zip(options, diagram.children, strict=True):
+                if option.exact:
+                    yield from self._exact_leaves(child, seen)
+
 
 def can_be(diagram: Diagram) -> bool:
     return any(leaf.value for leaf in leaves_below(diagram))
@@ -84,32 +101,37 @@ def can_be(diagram: Diagram) -> bool:
 @pytest.mark.parametrize("seed", range(200))
 def test_on_random_rulebooks_the_solver_finds_what_the_remainder_finds(seed: int) -> None:
     both = Both(Maker(Random(seed)).rulebook(rules=6 + seed % 9), Garden())
-    for by_the_solver, by_the_remainder in (both.rules(), both.pairs(), both.endings()):
+    for by_the_solver, by_the_remainder in (both.rules(), both.pairs(), both.endings(), both.exact_endings()):
         assert by_the_solver == by_the_remainder
 
 
 FROST = FrostDates(MonthDay(10, 8), MonthDay(10, 20), MonthDay(11, 2))
+SHIPPED = pytest.mark.parametrize("name", shipped_rulebooks())
 DATES = pytest.mark.parametrize("dates", [True, False], ids=["frost dates known", "frost dates unknown"])
 
 
 @cache
-def shipped(dates: bool) -> Both:
-    return Both(read_rulebook("sweetpotato/when-to-dig"), Garden({"first_frost": FROST} if dates else {}))
+def shipped(name: str, dates: bool) -> Both:
+    return Both(read_rulebook(name), Garden({"first_frost": FROST} if dates else {}))
 
 
+@SHIPPED
 @DATES
-def test_the_solver_finds_the_shipped_rules_that_can_fire(dates: bool) -> None:
-    by_the_solver, by_the_remainder = shipped(dates).rules()
+def test_the_solver_finds_the_shipped_rules_that_can_fire(name: str, dates: bool) -> None:
+    by_the_solver, by_the_remainder = shipped(name, dates).rules()
     assert by_the_solver == by_the_remainder
 
 
+@SHIPPED
 @DATES
-def test_the_solver_finds_the_advice_and_findings_that_come_together(dates: bool) -> None:
-    by_the_solver, by_the_remainder = shipped(dates).pairs()
+def test_the_solver_finds_the_advice_and_findings_that_come_together(name: str, dates: bool) -> None:
+    by_the_solver, by_the_remainder = shipped(name, dates).pairs()
     assert by_the_solver == by_the_remainder
 
 
+@SHIPPED
 @DATES
-def test_the_solver_finds_a_garden_for_every_ending_and_for_no_other(dates: bool) -> None:
-    by_the_solver, by_the_remainder = shipped(dates).endings()
-    assert by_the_solver == by_the_remainder
+def test_the_solver_finds_a_garden_for_every_ending_and_for_no_other(name: str, dates: bool) -> None:
+    both = shipped(name, dates)
+    for by_the_solver, by_the_remainder in (both.endings(), both.exact_endings()):
+        assert by_the_solver == by_the_remainder
