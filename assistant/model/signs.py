@@ -37,7 +37,10 @@ class Sign:
     `low` and `high` bound the domain on the program's scale; for a date they count days before
     the day of the visit. `choices` maps each choice, in order, to its meaning. `about` is how far
     "about VALUE" reaches to either side; with `about_share` it is a share of the value. `called` is
-    what the grower calls it in a sentence, after "the".
+    what the grower calls it in a sentence, after "the". `usual` says how often each choice is met, as
+    weights; `usual_spans` the same of ranges on the scale of `low` and `high`, which in order cover
+    all of it, so that each weighs as a whole. `because` is why a rulebook that builds on another has
+    the sign otherwise.
     """
 
     name: str
@@ -54,6 +57,8 @@ class Sign:
     usual: Mapping[str, float] = field(default_factory=dict)
     sources: tuple[str, ...] = ()
     called: str = ""
+    usual_spans: tuple[tuple[Span, float], ...] = ()
+    because: str = ""
     place: Place = NOWHERE
 
     def domain(self, on: date) -> Reading:
@@ -119,13 +124,17 @@ class Measure:
 
 
 class Row(NamedTuple):
-    """One row of a table: what people call it, its ranges by column, and who says so."""
+    """One row of a table: what people call it, its ranges by column, and who says so.
+
+    `because` is why a rulebook that builds on another has the row otherwise, or at all.
+    """
 
     name: str
     named: str
     values: Mapping[str, Span]
     sources: tuple[str, ...]
     note: str = ""
+    because: str = ""
     place: Place = NOWHERE
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from assistant.model.case import GARDEN_DATES
 from assistant.model.quantities import Kind, NotAValue, plain_number
@@ -32,7 +32,8 @@ def _row(name: str, view: View, words: Vocabulary) -> Row:
         for key, cell in view.entries()
         if key not in _NO_COLUMNS and cell.whole and (span := _range(Kind.NUMBER, cell)) is not None
     }
-    return Row(name, view.text("named"), columns, words.cited(view), view.text("note"), view.place)
+    named, note, because = (view.text(key) for key in ("named", "note", "because"))
+    return Row(name, named, columns, words.cited(view), note, because, view.place)
 
 
 def _same_columns(view: View, rows: Mapping[str, Row]) -> None:
@@ -54,13 +55,14 @@ def _same_columns(view: View, rows: Mapping[str, Row]) -> None:
                 )
 
 
-def _range(kind: Kind, view: View) -> Span | None:
+def _range(kind: Kind, view: View, key: str = "") -> Span | None:
+    """The range that a value, or its key, says; None where that means nothing."""
     try:
-        return range_of(kind, view.written)
+        return range_of(kind, key or view.written)
     except NotAValue as error:
-        low, _, high = view.written.partition("..")
+        low, _, high = (key or view.written).partition("..")
         wrong_unit = has_wrong_unit(kind, high or low)
-        view.refuse("wrong-unit" if wrong_unit else "bad-value", error)
+        view.refuse("wrong-unit" if wrong_unit else "bad-value", error, at_key=bool(key))
         return None
 
 
@@ -98,8 +100,10 @@ def _sign(name: str, view: View, words: Vocabulary) -> Sign | None:
         about=about,
         about_share=share,
         usual=_usual(name, choices, view),
+        usual_spans=_usual_spans(Kind.NUMBER if kind is Kind.DATE else kind, span, view),
         sources=sources,
         called=view.text("called"),
+        because=view.text("because"),
         place=view.place,
     )
 
@@ -167,7 +171,45 @@ def _usual(name: str, choices: Mapping[str, str], view: View) -> dict[str, float
             weight.note("unknown-choice", message, instead(choice, choices), at_key=True)
         else:
             weights[choice] = plain_number(weight.written)
+    if usual and weights.keys() == choices.keys():
+        _check_some_weight(usual, weights.values())
     return weights
+
+
+def _check_some_weight(usual: View, weights: Iterable[float]) -> None:
+    if not any(weights):
+        usual.note("bad-value", "Every weight is 0, so nothing is ever met.", "Give one a weight above 0.", at_key=True)
+
+
+def _usual_spans(kind: Kind, domain: Span, view: View) -> tuple[tuple[Span, float], ...]:
+    """The weights of ranges, which together hold all that the sign can be, in order."""
+    usual = view.get("usual") if kind is not Kind.CHOICE else None
+    if usual is None:
+        return ()
+    ranges = [(text, weight, _range(kind, weight, text)) for text, weight in usual.entries()]
+    found = [(span, text, weight) for text, weight, span in ranges if span is not None]
+    found.sort(key=lambda item: (item[0].low, item[0].high))
+    if len(found) == len(ranges):
+        _check_cover(kind, domain, found, usual)
+    weights = [plain_number(weight.written) for _, _, weight in found]
+    _check_some_weight(usual, weights)
+    return tuple((span, weight) for (span, _, _), weight in zip(found, weights, strict=True))
+
+
+def _check_cover(kind: Kind, domain: Span, ranges: Sequence[tuple[Span, str, View]], usual: View) -> None:
+    """Note where ranges leave something out, say it twice, or speak of what the sign cannot be."""
+    step = 1 if kind is Kind.NUMBER else 0  # no whole number lies between 0..1 and 2..30
+    reached, before, hint = domain.low, "", "Let each range start where the one before it ends."
+    for span, text, weight in ranges:
+        if not span.within(domain):
+            weight.note("bad-value", f"{quoted(text)} reaches beyond all that the sign can be.", hint, at_key=True)
+        elif before and span.low < reached:
+            weight.note("bad-value", f"{quoted(text)} overlaps {quoted(before)}.", hint, at_key=True)
+        elif span.low > reached + (step if before else 0):
+            weight.note("bad-value", f"Nothing says how usual it is just below {quoted(text)}.", hint, at_key=True)
+        reached, before = max(reached, span.high), text
+    if reached < domain.high:
+        usual.note("bad-value", f"Nothing says how usual it is above {quoted(before)}.", hint, at_key=True)
 
 
 def build_measures(words: Vocabulary) -> None:

@@ -80,7 +80,7 @@ class View:
         place = self.place if at_key else self.document.at(self.node)
         self.report.problems.append(self.document.problem(code, place, message, hint))
 
-    def refuse(self, code: str, error: NotAValue) -> None:
-        """Note that the value's text means nothing here, in the words of the error."""
+    def refuse(self, code: str, error: NotAValue, at_key: bool = False) -> None:
+        """Note that the value's text, or its key, means nothing here, in the words of the error."""
         said, _, hint = str(error).partition("; ")
-        self.note(code, f"{said[:1].upper()}{said[1:]}.", f"{hint[:1].upper()}{hint[1:]}." if hint else "")
+        self.note(code, f"{said[:1].upper()}{said[1:]}.", f"{hint[:1].upper()}{hint[1:]}." if hint else "", at_key)

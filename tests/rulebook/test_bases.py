@@ -99,12 +99,14 @@ def test_a_sign_is_changed_in_the_keys_given(variant: Rulebook, below: Rulebook)
     sign, old = variant.signs["soil_temperature"], below.signs["soil_temperature"]
     assert (sign.look, sign.low, sign.high) == ("Ask the station.", 30, 90)
     assert (sign.ask, sign.effort, sign.about, sign.kind) == (old.ask, old.effort, old.about, old.kind)
+    assert (sign.because, old.because) == ("It has one.", "")
 
 
 def test_rows_of_a_table_are_changed_and_added(variant: Rulebook, below: Rulebook) -> None:
     rows = variant.tables["varieties"].rows
     assert rows["beauregard"].values == {"days": Span(95, 115)}
     assert rows["beauregard"].named == "Beauregard"
+    assert [row.because for row in rows.values() if row.because] == ["Cool summers.", "Bred here."]
     assert [*rows] == [*below.tables["varieties"].rows, "radiance"]
     assert [*variant.signs["variety"].choices] == [*rows]
 

@@ -142,6 +142,20 @@ def test_rules_keep_their_order_conclusions_days_and_sources(book: Rulebook) -> 
     assert str(dig.place) == f"{WHOLE / 'rules.yaml'}:15:3"
 
 
+def test_how_usual_ranges_are_is_read_in_order_and_on_the_sign_s_own_scale(book: Rulebook) -> None:
+    assert book.signs["nights"].usual_spans == ((Span(-20, 36), 1.5), (Span(36, 100), 3))
+    assert book.signs["planted_on"].usual_spans == ((Span(0, 90), 1), (Span(91, 300), 2))
+    assert book.signs["vines"].usual_spans == book.signs["crack"].usual_spans == ()
+
+
+def test_urgency_and_directions_are_read(book: Rulebook) -> None:
+    assert {name: advice.urgency for name, advice in book.advice.items()} == {"dig": 5, "wait": 0}
+    colder, yellower = book.directions.values()
+    assert (colder.name, colder.sign, colder.order, colder.sources) == ("colder", "nights", ("lower",), ("R01",))
+    assert yellower.order == ("green", "yellowing")
+    assert str(yellower.place) == f"{WHOLE / 'rulebook.yaml'}:47:3"
+
+
 def test_cautions_may_look_at_the_advice(book: Rulebook) -> None:
     assert book.cautions["fork"].when == Concluded("advice", frozenset({"dig"}))
 
