@@ -7,6 +7,7 @@ from typing import Any
 
 from assistant.cli.output import BLANK, Line
 from assistant.model.rules import ADVICE, Rule, Rulebook
+from assistant.model.signs import Row, Sign
 
 
 def rulebook_lines(book: Rulebook) -> Iterator[Line]:
@@ -25,23 +26,41 @@ def rulebook_lines(book: Rulebook) -> Iterator[Line]:
         yield Line(f"{finding.name}: {finding.says} {', '.join(finding.values)}.", indent=2, bullet="- ")
     yield from _heading(f"Advice, in this order ({book.several.value})")
     for advice in book.advice.values():
-        yield Line(f"{advice.name}: {advice.headline}", indent=2, bullet="- ")
+        urgency = "" if advice.urgency is None else f" (urgency {advice.urgency})"
+        yield Line(f"{advice.name}: {advice.headline}{urgency}", indent=2, bullet="- ")
+    yield from _directions(book)
     yield from _rules(book)
     yield from _disputes_and_sources(book)
 
 
 def _differences(book: Rulebook) -> Iterator[Line]:
-    """The rules that are otherwise than in the rulebook built on, and those that do not hold, each with its reason."""
+    """What is otherwise than in the rulebook built on, and the rules that do not hold, each with its reason."""
     if not book.builds_on:
         return
     yield from _heading(f"Otherwise than in {book.builds_on}")
-    for rule in book.rules:
-        if rule.because:
-            yield Line(f"{rule.name}: {rule.because}", indent=2, bullet="- ")
-            yield Line(", ".join(rule.sources), "quiet", 4)
+    for name, entry in _changed(book):
+        yield Line(f"{name}: {entry.because}", indent=2, bullet="- ")
+        yield Line(f"{', '.join(entry.sources)}; {entry.place}", "quiet", 4)
     for silenced in book.silenced.values():
         yield Line(f"{silenced.name} does not hold: {silenced.because}", indent=2, bullet="- ")
-        yield Line(", ".join(silenced.sources), "quiet", 4)
+        yield Line(f"{', '.join(silenced.sources)}; {silenced.place}", "quiet", 4)
+
+
+def _changed(book: Rulebook) -> Iterator[tuple[str, Rule | Sign | Row]]:
+    """The rules, signs and rows of tables that have a reason to be otherwise, by what they are called."""
+    yield from ((rule.name, rule) for rule in book.rules if rule.because)
+    yield from ((sign.name, sign) for sign in book.signs.values() if sign.because)
+    for table in book.tables.values():
+        yield from ((f"{row.named} in {table.name}", row) for row in table.rows.values() if row.because)
+
+
+def _directions(book: Rulebook) -> Iterator[Line]:
+    if book.directions:
+        yield from _heading("What it promises, all else being equal")
+    for direction in book.directions.values():
+        yield Line(f"{direction.name}: {direction.says}", indent=2, bullet="- ")
+        way = " < ".join(direction.order)
+        yield Line(f"{direction.sign}: {way}; {', '.join(direction.sources)}", "quiet", 4)
 
 
 def _rules(book: Rulebook) -> Iterator[Line]:
@@ -82,13 +101,23 @@ def rulebook_json(book: Rulebook) -> dict[str, Any]:
             {"name": rule.name, "because": rule.because, "sources": list(rule.sources)}
             for rule in book.silenced.values()
         ],
+        "changed": [
+            {"name": name, "because": entry.because, "sources": list(entry.sources)} for name, entry in _changed(book)
+        ],
         "signs": [
             {"name": sign.name, "kind": sign.kind.value, "ask": sign.ask, "choices": list(sign.choices)}
             for sign in book.signs.values()
         ],
         "measures": [{"name": measure.name, "says": measure.says} for measure in book.measures.values()],
         "findings": [{"name": finding.name, "values": list(finding.values)} for finding in book.findings.values()],
-        "advice": [{"name": advice.name, "headline": advice.headline} for advice in book.advice.values()],
+        "advice": [
+            {"name": advice.name, "headline": advice.headline, "urgency": advice.urgency}
+            for advice in book.advice.values()
+        ],
+        "directions": [
+            {"name": each.name, "says": each.says, "sign": each.sign, "presses": list(each.order)}
+            for each in book.directions.values()
+        ],
         "rules": [_rule_json(rule) for rule in book.rules],
         "disagreements": [
             {"name": item.name, "about": item.about, "taken": item.taken} for item in book.disagreements.values()
