@@ -86,15 +86,11 @@ class Gardens:
         """How each garden ends, and None for what no garden can be."""
         return self.diagrams.choose(self.possible, self.rest.root, self.diagrams.leaf(None))
 
-    @cached_property
-    def answered(self) -> Diagram:
-        """Where every sign is answered with one exact value or choice."""
-        exact = {
-            position: [number for number, option in enumerate(self.rest.options[name].all) if option.exact]
-            for position, name in enumerate(self.rest.questions)
-            if name in self.rulebook.signs
-        }
-        return self.both(self.possible, self.diagrams.each_among(exact))
+    def exact(self, signs: Iterable[str]) -> Diagram:
+        """Where these signs are answered with one exact value or choice each."""
+        options = {name: self.rest.options[name].all for name in signs}
+        exact = {name: [number for number, option in enumerate(all_) if option.exact] for name, all_ in options.items()}
+        return self.diagrams.each_among({self.rest.questions.index(name): numbers for name, numbers in exact.items()})
 
     def alike(self, ways: Ways) -> Diagram:
         """The gardens with these options."""

@@ -11,7 +11,7 @@ from assistant.proofs.report import Check, Flaw
 def find(gardens: Gardens) -> Iterator[Flaw | str]:
     """A flaw for gardens answered in full; only when there are none, one for vaguer answers."""
     silent = gardens.ending(lambda ending: ending.advice is None and not ending.conflict)
-    in_full = gardens.both(silent, gardens.answered)
+    in_full = gardens.both(silent, gardens.exact(gardens.rulebook.signs))
     if in_full is not gardens.nowhere:
         title = "Every question is answered, and no rule gives advice"
         yield Flaw(

@@ -102,15 +102,17 @@ def _can_fire(gardens: Gardens, fires: Diagram, fixed: Ways) -> bool:
 
 
 def _neighbour(gardens: Gardens, fires: Diagram) -> dict[str, int]:
-    """A garden that is one answer away from one where the rule fires; any silent one where there is none."""
+    """A silent garden one exact answer away from one where the rule fires; any silent one where there is none."""
     silent = gardens.but_not(gardens.possible, fires)
     firing = gardens.simplest(fires)
     assert firing is not None
-    for name in firing:
-        others = {other: option for other, option in firing.items() if other != name}
-        beside = gardens.simplest(gardens.both(silent, gardens.alike(others)))
-        if beside is not None:
-            return beside
+    for exact in (True, False):
+        for name in firing:
+            others = gardens.alike({other: option for other, option in firing.items() if other != name})
+            wanted = gardens.exact((name,)) if exact else silent
+            beside = gardens.simplest(gardens.both(silent, wanted, others))
+            if beside is not None:
+                return beside
     garden = gardens.simplest(silent)
     assert garden is not None
     return garden
