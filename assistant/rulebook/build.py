@@ -96,8 +96,8 @@ def _builds_on(layer: Layer) -> View | None:
 def _layer(folder: Path, above: Sequence[Layer]) -> Layer:
     """One folder, read and held against its shapes; a file that layers above share is not read again."""
     paths = rulebook_files(folder)
-    shared = [view for layer in above for view in layer.views if any(_is_of(view, path) for path in paths)]
-    documents, problems = _read_all([path for path in paths if not any(_is_of(view, path) for view in shared)])
+    shared = _shared(paths, above)
+    documents, problems = _read_all([path for path in paths if path not in shared])
     newer = [problem for document in documents for problem in _newer(document)]
     if newer:
         return Layer(folder, [], Report(newer), False)
@@ -106,11 +106,13 @@ def _layer(folder: Path, above: Sequence[Layer]) -> Layer:
     for view in views:
         _check_shape(view)
     legible = len(views) + len(shared) == len(paths)  # a file that cannot be read may declare any name
-    return Layer(folder, [*views, *shared], report, legible)
+    return Layer(folder, [*views, *shared.values()], report, legible)
 
 
-def _is_of(view: View, path: Path) -> bool:
-    return os.path.samefile(view.document.file, path)
+def _shared(paths: Sequence[Path], above: Sequence[Layer]) -> dict[Path, View]:
+    """The files that a layer above has read already, such as the sources of the crop."""
+    read = {os.path.realpath(view.document.file): view for layer in above for view in layer.views}
+    return {path: view for path in paths if read and (view := read.get(os.path.realpath(path))) is not None}
 
 
 def _sorted(problems: Sequence[Problem]) -> tuple[Problem, ...]:

@@ -116,14 +116,20 @@ def test_the_digest_is_over_the_files_below_and_then_its_own(variant: Rulebook, 
     assert variant.digest == hashlib.sha256(b"".join(below.raw) + own).hexdigest()
 
 
-def test_sources_that_both_share_are_read_once(tmp_path: Path, below: Rulebook) -> None:
-    crop = tmp_path / "crop"
-    write(crop / "mine", HEADING.format(name="mine", base="../below"))
-    (crop / "below").symlink_to(BASE, target_is_directory=True)
-    (crop / "sources.yaml").symlink_to(BASE.parent / "sources.yaml")
-    variant = read_rulebook(str(crop / "mine"))
+def test_sources_that_all_share_are_read_once(tmp_path: Path, below: Rulebook) -> None:
+    (tmp_path / "below").symlink_to(BASE, target_is_directory=True)
+    (tmp_path / "sources.yaml").symlink_to(BASE.parent / "sources.yaml")
+    write(tmp_path / "first", HEADING.format(name="first", base="../below"))
+    variant = read_rulebook(write(tmp_path / "second", HEADING.format(name="second", base="../first")))
     assert variant.sources.keys() == below.sources.keys()
-    assert len(variant.raw) == len(below.raw) + 1
+    assert len(variant.raw) == len(below.raw) + 2
+
+
+def test_a_link_to_nowhere_below_is_a_problem_as_any_other(tmp_path: Path) -> None:
+    write(tmp_path / "first", HEADING.format(name="first", base="sweetpotato/when-to-dig"))
+    (tmp_path / "first" / "more.yaml").symlink_to(tmp_path / "nowhere")
+    problems = check_rulebook(write(tmp_path / "second", HEADING.format(name="second", base="../first")))
+    assert [problem.code for problem in problems] == ["no-file"]
 
 
 def test_a_variant_may_build_on_a_variant_and_the_last_word_counts(tmp_path: Path) -> None:
