@@ -1,0 +1,71 @@
+"""Text files line by line: UTF-8 or compressed by gzip, with the place of the line at hand."""
+
+from __future__ import annotations
+
+import contextlib
+import gzip
+import io
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TextIO
+
+from assistant.model.place import BadInput, Place, refuse
+
+LONGEST = 10_000
+"""Characters of a line; no weather file has longer ones."""
+_GZIP = b"\x1f\x8b"
+
+
+class Lines:
+    """The lines of a file, one at a time; `number` and `text` are those of the line handed out last."""
+
+    def __init__(self, file: str, stream: TextIO) -> None:
+        self.file = file
+        self.number = 0
+        self.text = ""
+        self._stream = stream
+        self.first = self._next()
+
+    def __iter__(self) -> Iterator[str]:
+        """All lines, the first included."""
+        text = self.first
+        while text:
+            self.number += 1
+            self.text = text
+            yield text
+            text = self._next()
+
+    def place(self, column: int = 1) -> Place:
+        """A spot in the line handed out last."""
+        return Place(self.file, max(self.number, 1), column)
+
+    def _next(self) -> str:
+        """The next line. Raises `BadInput` when it is no text."""
+        here = Place(self.file, self.number + 1, 1)
+        try:
+            text = self._stream.readline(LONGEST)
+        except (UnicodeDecodeError, EOFError, OSError) as error:
+            raise _no_text(here) from error
+        if "\0" in text or len(text) == LONGEST:
+            raise _no_text(here)
+        return text
+
+
+def _no_text(place: Place) -> BadInput:
+    return refuse("not-text", place, "This is no text in UTF-8.", "Give the weather file as it was downloaded.")
+
+
+@contextlib.contextmanager
+def open_lines(path: Path) -> Iterator[Lines]:
+    """The lines of a text file, unpacked when it is gzipped. Raises `BadInput` when it is no file, empty or binary."""
+    if path.is_dir():
+        raise refuse("not-a-file", Place(str(path)), "This is a folder.", "Name the weather file in it.")
+    with path.open("rb") as raw, contextlib.ExitStack() as stack:
+        packed = raw.read(2) == _GZIP
+        raw.seek(0)
+        stream = stack.enter_context(gzip.open(raw)) if packed else raw
+        text = io.TextIOWrapper(stream, encoding="utf-8-sig", newline="")
+        lines = Lines(str(path), text)
+        if not lines.first:
+            raise refuse("empty-file", Place(str(path), 1, 1), "This file is empty.", "Name a file with weather in it.")
+        yield lines
