@@ -37,7 +37,7 @@ def test_a_rule_as_in_the_rulebook_below_has_no_such_reason(digday: Digday, tmp_
 def test_showing_a_rulebook_tells_what_is_otherwise_and_what_does_not_hold(digday: Digday) -> None:
     told = _unwrapped(digday("rulebook", "show", "sweetpotato/short-season")[1])
     assert "Otherwise than in sweetpotato/when-to-dig" in told
-    assert "no-more-to-gain: Ontario counts 95 to 130 days from planting." in told
+    assert "season-used-up: Ontario counts 95 to 130 days from planting." in told
     assert "small-in-cooling-soil does not hold: It looks at small roots" in told
 
 
