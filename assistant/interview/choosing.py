@@ -10,12 +10,14 @@ interview is the one that wastes least from first to last. That is searched some
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from math import inf
 
 from assistant.interview.diagrams import Diagram, Diagrams, Leaf, Node, TooLarge, nodes_below
 from assistant.interview.options import Options
 from assistant.interview.remainder import Remainder
-from assistant.model.readings import Reading, one_of
+from assistant.model.quantities import Kind
+from assistant.model.readings import Reading, Span, exactly, one_of
 from assistant.model.signs import Sign
 
 CANT_TELL_SHARE = 0.10
@@ -24,10 +26,12 @@ VAGUE_SHARE = 0.10
 """How often an answer is vague but says something (our own judgement, no source)."""
 MOST_LOOKED_AT = 2_000
 """Nodes, and sets of nodes, that are looked at for one choice before settling for the best found."""
+_VALUES_IN_A_SPAN = 13
 _A_LITTLE = 1e-6
 """Efforts closer than this are the same."""
 
 
+@lru_cache(maxsize=512)
 def likelihoods(sign: Sign, options: Options) -> tuple[float, ...]:
     """How likely each option of a sign is; they add up to one.
 
@@ -41,17 +45,33 @@ def likelihoods(sign: Sign, options: Options) -> tuple[float, ...]:
     for number in vague:
         likely[number] = VAGUE_SHARE / len(vague)
     exact_share = 1 - sum(likely)
-    usual = tuple(_usual(sign)) or tuple((option.reading, 1.0) for option in options.all if option.exact)
+    usual = tuple(_usual(sign, options))
     total = sum(weight for _, weight in usual)
     for reading, weight in usual:
         likely[options.index_of(reading)] += exact_share * weight / total
     return tuple(likely)
 
 
-def _usual(sign: Sign) -> Iterator[tuple[Reading, float]]:
-    """Exact answers with their weights; a choice the author gives none counts once. Nothing for a number."""
-    for choice in sign.choices:
-        yield one_of(choice), sign.usual.get(choice, 1.0)
+def _usual(sign: Sign, options: Options) -> Iterator[tuple[Reading, float]]:
+    """Exact answers with their weights; a choice to which the author gives none counts once."""
+    if sign.choices:
+        yield from ((one_of(choice), sign.usual.get(choice, 1.0)) for choice in sign.choices)
+    elif sign.usual_spans:
+        for span, weight in sign.usual_spans:
+            yield from ((exactly(value), weight) for value in _spread(sign, span, options))
+    else:
+        yield from ((option.reading, 1.0) for option in options.all if option.exact)
+
+
+def _spread(sign: Sign, span: Span, options: Options) -> Iterator[float]:
+    """Values all over a span of the sign's scale, ends included; whole ones, unless it is a length."""
+    earliest = options.all[0].reading
+    assert isinstance(earliest, Span)
+    for step in range(_VALUES_IN_A_SPAN):
+        value = span.low + (span.high - span.low) * step / (_VALUES_IN_A_SPAN - 1)
+        if sign.kind is not Kind.LENGTH:
+            value = min(max(round(value), span.low), span.high)
+        yield earliest.low + sign.high - value if sign.kind is Kind.DATE else value
 
 
 class Chooser:
@@ -61,7 +81,7 @@ class Chooser:
         places = {name: place for place, name in enumerate(signs)}
         self._costs = tuple(signs[name].effort.cost for name in remainder.questions)
         self._places = tuple(places[name] for name in remainder.questions)
-        self._merged = _Merged(remainder, signs)
+        self._merged = Merged(remainder, signs)
         self._most_looked_at = most_looked_at
         self._left = 0
         self._wasted: dict[Diagram, dict[int, float]] = {}
@@ -182,7 +202,7 @@ def _after(diagram: Diagram, question: int, option: int) -> Diagram:
     return diagram.children[option] if isinstance(diagram, Node) and diagram.question == question else diagram
 
 
-class _Merged:
+class Merged:
     """A remainder with the options of a question taken together wherever they lead to the same."""
 
     def __init__(self, remainder: Remainder, signs: Mapping[str, Sign]) -> None:

@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 from interview.gardens_of_options import small_rulebook, unasked
-from random_rulebooks import Maker, domains
+from random_rulebooks import ON, Maker, domains
 from small_rulebooks import rule
 from small_rulebooks import rulebook as rulebook_of
 
@@ -14,11 +14,11 @@ from assistant.inference.evaluator import evaluate
 from assistant.interview.choosing import CANT_TELL_SHARE, Chooser, likelihoods
 from assistant.interview.diagrams import Diagram, Leaf, nodes_below, questions_in
 from assistant.interview.remainder import Ending, Remainder, remainder
-from assistant.model.conditions import All, AnyOf, Condition, OneOf
+from assistant.model.conditions import All, AnyOf, Compare, Condition, OneOf, Op
 from assistant.model.quantities import Kind
-from assistant.model.readings import one_of
+from assistant.model.readings import Span, exactly, one_of
 from assistant.model.rules import Rulebook
-from assistant.model.signs import Effort, Sign
+from assistant.model.signs import DaysSince, Effort, Measure, Sign
 
 Answers = tuple[int | None, ...]
 
@@ -62,6 +62,40 @@ def test_the_weights_that_the_author_gives_count() -> None:
     green, yellowing, withered = (likely[rest.option_for("vines", one_of(choice))] for choice in usual)
     assert green / withered == pytest.approx(6)
     assert yellowing == pytest.approx(CANT_TELL_SHARE + withered * 3)  # nothing tells it from can't tell
+
+
+def likely_cells(sign: Sign, *starts: float) -> list[float]:
+    """How likely a number is to be below the first start, from there to the next, and so on."""
+    rules = [rule(f"from {start}", Compare(sign.name, Op.AT_LEAST, start)) for start in starts]
+    rest = whole(replace(rulebook_of(*rules), signs={sign.name: sign}, measures={}, tables={}))
+    likely = likelihoods(sign, rest.options[sign.name])
+    return [likely[rest.option_for(sign.name, exactly(start))] for start in (sign.low, *starts)]
+
+
+def test_a_number_is_as_likely_as_the_ranges_the_author_weighs() -> None:
+    usual = ((Span(0, 1), 8), (Span(2, 30), 1))
+    water = Sign("days of water", Kind.NUMBER, "", "", Effort.GLANCE, low=0, high=30, usual_spans=usual)
+    dry, one_day, longer = likely_cells(water, 1, 2)
+    exact = 1 - CANT_TELL_SHARE
+    assert longer == pytest.approx(exact / 9)
+    assert dry - CANT_TELL_SHARE == pytest.approx(one_day, abs=0.08)
+
+
+def test_a_date_is_as_likely_as_the_days_ago_the_author_weighs() -> None:
+    usual = ((Span(0, 100), 1), (Span(100, 300), 3))
+    planted = Sign("planted", Kind.DATE, "", "", Effort.LOOK_UP, low=0, high=300, usual_spans=usual)
+    days = Measure("days", "", DaysSince("planted"), 0, 300)
+    long_ago = rulebook_of(rule("long ago", Compare("days", Op.AT_LEAST, 100)))
+    rest = whole(replace(long_ago, signs={"planted": planted}, measures={"days": days}, tables={}))
+    likely = likelihoods(planted, rest.options["planted"])
+    chance = likely[rest.option_for("planted", exactly(ON.toordinal() - 200))]
+    assert chance == pytest.approx((1 - CANT_TELL_SHARE) * 3 / 4, abs=0.03)
+
+
+def test_each_part_of_a_number_that_the_rules_tell_apart_counts_alike_where_no_author_weighs_it() -> None:
+    water = Sign("days of water", Kind.NUMBER, "", "", Effort.GLANCE, low=0, high=30)
+    dry, one_day, longer = likely_cells(water, 1, 2)
+    assert one_day == longer == pytest.approx(dry - CANT_TELL_SHARE)
 
 
 def test_a_cheap_question_that_decides_goes_before_a_dear_one() -> None:
