@@ -8,7 +8,7 @@ from assistant.model.place import Place, refuse
 from assistant.model.quantities import Units
 from assistant.model.weather import StationRecord
 from assistant.weather import ghcn, station_csv
-from assistant.weather.gathering import IMPOSSIBLE, UNREADABLE, Gathered
+from assistant.weather.gathering import UNREADABLE, Gathered, possible
 from assistant.weather.screening import screened
 from assistant.weather.text_files import Lines, open_lines
 
@@ -53,8 +53,9 @@ def _check(place: Place, gathered: Gathered, units: Units) -> None:
     many = max(FEW, gathered.rows * MOST_BAD)
     if gathered.unreadable and (not gathered.days or gathered.set_aside[UNREADABLE] > many):
         raise _with_count(gathered)
-    if gathered.set_aside[IMPOSSIBLE] > many:
-        raise _too_hot(place._replace(line=gathered.first_impossible), gathered, units)
+    impossible = sum(not possible(value) for day in gathered.days.values() for value in day)
+    if impossible > many:
+        raise _too_hot(place._replace(line=gathered.first_impossible), impossible, units)
     if not any(low is not None for low, _ in gathered.days.values()):
         raise refuse("no-days", place, "This file holds no low of any day.", A_RECORD)
     highs = [high for _, high in gathered.days.values() if high is not None]
@@ -71,8 +72,7 @@ def _with_count(gathered: Gathered) -> Exception:
     return refuse(problem.code, problem.place, number + problem.message, problem.hint)
 
 
-def _too_hot(place: Place, gathered: Gathered, units: Units) -> Exception:
-    number = gathered.set_aside[IMPOSSIBLE]
+def _too_hot(place: Place, number: int, units: Units) -> Exception:
     message = f"{number} temperatures are beyond anything ever measured; this is the first."
     hint = "Temperatures in tenths of °C are read from a station's .dly file, not from CSV."
     if units is Units.METRIC:

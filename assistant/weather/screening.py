@@ -9,6 +9,7 @@ from statistics import median
 from typing import NamedTuple
 
 from assistant.model.weather import Day
+from assistant.weather.gathering import IMPOSSIBLE, LowHigh, possible
 
 LOW_ABOVE_HIGH = "low above high"
 SPIKE = "spike"
@@ -38,18 +39,19 @@ class _Usual(NamedTuple):
     spread: float
 
 
-def screened(days: Mapping[date, tuple[float | None, float | None]], set_aside: Counter[str]) -> tuple[Day, ...]:
+def screened(days: Mapping[date, LowHigh], set_aside: Counter[str]) -> tuple[Day, ...]:
     """The days in order with the values that can be believed; the others are counted in `set_aside`, by kind."""
     lows: dict[date, float] = {}
     highs: dict[date, float] = {}
     for on, (low, high) in days.items():
-        if low is not None and high is not None and low > high:
+        if low is not None and high is not None and possible(low) and possible(high) and low > high:
             set_aside[LOW_ABOVE_HIGH] += 1
             continue
-        if low is not None:
-            lows[on] = low
-        if high is not None:
-            highs[on] = high
+        for value, known in ((low, lows), (high, highs)):
+            if not possible(value):
+                set_aside[IMPOSSIBLE] += 1
+            elif value is not None:
+                known[on] = value
     lows, highs = _believed(lows, set_aside), _believed(highs, set_aside)
     return tuple(Day(on, lows.get(on), highs.get(on)) for on in sorted(lows.keys() | highs.keys()))
 
