@@ -50,17 +50,18 @@ def _reckon(rulebook: Rulebook, measure: Measure, known: Mapping[str, Known], ca
 
 def _roots(dig: TestDig, domain: Reading) -> Known:
     """The sizes the bed's middle root may have, by the wanted diameters; any size when too few were dug."""
-    diameters = [diameter for hill in dig.hills for diameter in hill]
-    middle = median_range(diameters)
+    roots = sum(map(len, dig.hills))
+    dug = f"{roots} root{'s' * (roots != 1)} of {len(dig.hills)} hill{'s' * (len(dig.hills) != 1)}"
+    middle = median_range(dig.hills)
     if middle is None:
-        return Known(domain, Origin.TEST_DIG, f"{len(diameters)} roots are too few to tell")
+        return Known(domain, Origin.TEST_DIG, f"{dug}, too few to tell")
     possible = {
         "too-small": middle.low < dig.wanted.low,
         "right": middle.low <= dig.wanted.high and middle.high >= dig.wanted.low,
         "too-big": middle.high > dig.wanted.high,
     }
     written = (
-        f"{len(diameters)} roots of {len(dig.hills)} hills; middle root "
+        f"{dug}; middle root "
         f"{format_number(middle.low)} to {format_number(middle.high)} in across"
     )
     return Known(Choices(frozenset(size for size, holds in possible.items() if holds)), Origin.TEST_DIG, written)
