@@ -1,0 +1,81 @@
+"""From forecast lows to odds: how often the night turns out at or below a threshold. °F throughout."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import combinations
+from math import pi, prod, sqrt
+from statistics import NormalDist, fmean
+from typing import NamedTuple
+
+MEAN_ABSOLUTE_ERROR = (3.0, 3.0, 3.3, 3.7, 4.2, 4.8, 5.4, 6.0)
+"""°F by lead day, from tonight (0) to seven days: from memory, give or take 1 °F; no readable table was found."""
+SPREAD_PER_ERROR = sqrt(pi / 2)
+"""Standard deviation of a normal error by its mean absolute error."""
+NIGHT_TO_NIGHT = 0.6
+"""Correlation of one night's departure with the next one's (Clemson record, .55 to .65)."""
+ROUNDING = 0.5
+"""Lows are recorded in whole degrees, so 32 holds up to 32.5."""
+
+
+class Climate(NamedTuple):
+    """The lows of one date over many years: their mean and standard deviation."""
+
+    mean: float
+    spread: float
+
+
+def forecast_spread(lead_day: int) -> float:
+    """Standard deviation of a forecast low so many days ahead; beyond a week as on the seventh day."""
+    error = MEAN_ABSOLUTE_ERROR[min(max(lead_day, 0), len(MEAN_ABSOLUTE_ERROR) - 1)]
+    return error * SPREAD_PER_ERROR
+
+
+def expected_low(low: float, spread: float, climate: Climate | None) -> Climate:
+    """What a forecast low says once the usual lows of the date are weighed in, as a mean and spread.
+
+    A forecast of large spread is drawn towards the climate's mean and is never less sure than the
+    climate itself (precision-weighted mean of the two; Bayes with normal errors).
+    """
+    if climate is None:
+        return Climate(low, spread)
+    weight = climate.spread**2 / (climate.spread**2 + spread**2)
+    return Climate(climate.mean + weight * (low - climate.mean), spread * sqrt(weight))
+
+
+def chance_at_or_below(threshold: float, expected: Climate) -> float:
+    """The chance (0 to 1) that a low, recorded in whole degrees, is at or below the threshold."""
+    return NormalDist(expected.mean, expected.spread).cdf(threshold + ROUNDING)
+
+
+def chance_on_some_night(chances: Sequence[float], correlation: float = NIGHT_TO_NIGHT) -> float:
+    """The chance (0 to 1) that at least one of several nights in a row is at or below the threshold.
+
+    Nights go together, so the chances are not multiplied as if they were strangers: what the nights
+    share is one normal departure of the week, of the mean correlation that a first-order
+    autoregression has between them. Within .025 of that autoregression itself.
+    """
+    if not chances:
+        return 0.0
+    shared = _mean_correlation(chances, correlation)
+    limits = [_NORMAL.inv_cdf(min(max(chance, 1e-9), 1 - 1e-9)) for chance in chances]
+    none = fmean(
+        prod(_NORMAL.cdf((sqrt(shared) * week - limit) / sqrt(1 - shared)) for limit in limits) for week in _WEEKS
+    )
+    return min(1.0, max(max(chances), 1 - none))
+
+
+def _mean_correlation(chances: Sequence[float], next_night: float) -> float:
+    """The mean correlation of two different nights when each goes with the one before; likely nights weigh most."""
+    pairs = list(combinations(enumerate(chances), 2))
+    weights = [one * other for (_, one), (_, other) in pairs]
+    if not sum(weights):
+        return 0.0
+    apart = [next_night ** (later - sooner) for (sooner, _), (later, _) in pairs]
+    return sum(weight * goes for weight, goes in zip(weights, apart, strict=True)) / sum(weights)
+
+
+_NORMAL = NormalDist()
+_POINTS = 24
+_WEEKS = tuple(_NORMAL.inv_cdf((number + 0.5) / _POINTS) for number in range(_POINTS))
+"""Departures of a week, equally likely, to average over."""
