@@ -7,7 +7,7 @@ from enum import Enum
 from math import asin, cos, pi
 
 SWEET_POTATO_BASE = 60.0
-"""°F taken off each day's high. Villordon et al. 2009 (R01) give a letter in the abstract; the number is from memory."""
+"""°F taken off each day's high. The abstract of Villordon et al. 2009 (R01) has a letter; the number is from memory."""
 SWEET_POTATO_CEILING = 90.0
 """°F above which a day's high counts no more (Villordon et al. 2009, R01)."""
 TEST_DIG_AT = 2600.0
