@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import gzip
 import io
+import zlib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TextIO
@@ -41,31 +42,50 @@ class Lines:
 
     def _next(self) -> str:
         """The next line. Raises `BadInput` when it is no text."""
-        here = Place(self.file, self.number + 1, 1)
-        try:
-            text = self._stream.readline(LONGEST)
-        except (UnicodeDecodeError, EOFError, OSError) as error:
-            raise _no_text(here) from error
-        if "\0" in text or len(text) == LONGEST:
-            raise _no_text(here)
-        return text
+        return _text(self._stream, LONGEST, Place(self.file, self.number + 1, 1), line=True)
 
 
-def _no_text(place: Place) -> BadInput:
-    return refuse("not-text", place, "This is no text in UTF-8.", "Give the weather file as it was downloaded.")
+def _text(stream: TextIO, most: int, place: Place, line: bool) -> str:
+    """A line or everything, of fewer characters than `most`. Raises `BadInput` when it is no text or too long."""
+    try:
+        text = stream.readline(most) if line else stream.read(most)
+    except (UnicodeDecodeError, EOFError, OSError, zlib.error):
+        text = "\0"
+    if "\0" in text or len(text) == most:
+        message = "This is no text in UTF-8, or too much of it."
+        raise refuse("not-text", place, message, "Give the weather file as it was downloaded.")
+    return text
 
 
 @contextlib.contextmanager
 def open_lines(path: Path) -> Iterator[Lines]:
     """The lines of a text file, unpacked when it is gzipped. Raises `BadInput` when it is no file, empty or binary."""
+    with _opened(path) as stream:
+        lines = Lines(str(path), stream)
+        if not lines.first:
+            raise _empty(path)
+        yield lines
+
+
+def whole_text(path: Path, most: int) -> str:
+    """All the text of a file of fewer characters than `most`. Raises `BadInput` like `open_lines`."""
+    with _opened(path) as stream:
+        text = _text(stream, most, Place(str(path), 1, 1), line=False)
+    if not text:
+        raise _empty(path)
+    return text
+
+
+@contextlib.contextmanager
+def _opened(path: Path) -> Iterator[TextIO]:
     if path.is_dir():
         raise refuse("not-a-file", Place(str(path)), "This is a folder.", "Name the weather file in it.")
     with path.open("rb") as raw, contextlib.ExitStack() as stack:
         packed = raw.read(2) == _GZIP
         raw.seek(0)
         stream = stack.enter_context(gzip.open(raw)) if packed else raw
-        text = io.TextIOWrapper(stream, encoding="utf-8-sig", newline="")
-        lines = Lines(str(path), text)
-        if not lines.first:
-            raise refuse("empty-file", Place(str(path), 1, 1), "This file is empty.", "Name a file with weather in it.")
-        yield lines
+        yield io.TextIOWrapper(stream, encoding="utf-8-sig", newline="")
+
+
+def _empty(path: Path) -> BadInput:
+    return refuse("empty-file", Place(str(path), 1, 1), "This file is empty.", "Name a file with weather in it.")

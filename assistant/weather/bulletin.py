@@ -1,0 +1,69 @@
+"""The MEX bulletin: lows and highs for eight days, as plain text, from the US weather service's GFS statistics.
+
+Layout and sample: the Meteorological Development Laboratory's page on the MEX message (vlab.noaa.gov/web/mdl/mex-card).
+The row X/N (N/X from the noon run) holds the highs valid at 00 UTC and the lows valid at 12 UTC of the hours ahead in
+the row FHR, then the month's usual values. 12 UTC is a morning anywhere in the United States.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+
+from assistant.model.place import BadInput, Place, refuse
+from assistant.model.weather import Forecast, ForecastNight
+
+MISSING = 999
+LOW_AT = 12  # UTC
+_HEAD = re.compile(
+    r"^\s*([A-Z0-9]{3,8})\s+GFSX\s+MOS\s+GUIDANCE\s+(\d{1,2})/(\d{1,2})/(\d{4})\s+(\d{2})(\d{2})\s+UTC", re.MULTILINE
+)
+_NUMBER = re.compile(r"-?\d+")
+
+
+def is_bulletin(text: str) -> bool:
+    """Whether a text is such a bulletin, whole or not."""
+    return _HEAD.search(text) is not None
+
+
+def read_bulletin(text: str, file: str) -> Forecast:
+    """The lows of a bulletin of one station. Raises `BadInput` for several stations or missing rows."""
+    heads = list(_HEAD.finditer(text))
+    stations = [head[1] for head in heads]
+    if len(heads) > 1:
+        message = f"A second station, {stations[1]}, begins here, after {stations[0]}."
+        raise refuse("two-stations", _place(text, heads[1].start(1), file), message, "Keep one station's bulletin.")
+    month, day, year, hour, minute = map(int, heads[0].groups()[1:])
+    try:
+        run = datetime(year, month, day, hour, minute)
+    except ValueError:
+        raise refuse("not-a-forecast", _place(text, heads[0].start(2), file), "There is no such day.") from None
+    nights = tuple(_nights(text, run, file))
+    if not nights:
+        raise _no_rows(file)
+    return Forecast(run.date(), nights, f"MEX bulletin for {stations[0]}")
+
+
+def _nights(text: str, run: datetime, file: str) -> Iterator[ForecastNight]:
+    hours, values = _row(text, "FHR", file), _row(text, "X/N|N/X", file)
+    for hour, value in zip(hours, values, strict=False):
+        valid = run + timedelta(hours=hour)
+        if valid.hour == LOW_AT and value != MISSING:
+            yield ForecastNight(valid.date(), float(value))
+
+
+def _row(text: str, name: str, file: str) -> list[int]:
+    found = re.search(rf"^\s*(?:{name})\s(.*)$", text, re.MULTILINE)
+    if not found:
+        raise _no_rows(file)
+    return [int(number) for number in _NUMBER.findall(found[1])]
+
+
+def _no_rows(file: str) -> BadInput:
+    message = "This MEX bulletin lacks the rows FHR and X/N, or every low in them."
+    return refuse("not-a-forecast", Place(file, 1, 1), message, "Save the whole bulletin, or type the lows in.")
+
+
+def _place(text: str, at: int, file: str) -> Place:
+    return Place(file, text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at))
