@@ -17,6 +17,7 @@ MODULES = {
     "visit": "visiting",
     "advise": "advising",
     "why": "advising",
+    "frost": "frost",
     "cases": "scenarios",
     "rulebook": "rulebooks",
     "completion": "completing",

@@ -71,6 +71,19 @@ class SeasonDates(NamedTuple):
         """The dates as days counted from 1 January (1) of the year that names the season, on past its end."""
         return [(day - date(year, 1, 1)).days + 1 for year, day in self.dates.items()]
 
+    def percentile(self, share: float) -> float | None:
+        """The day number that a share (0 to 1) of the dates do not exceed, straight between neighbours; None of none.
+
+        As numpy's default, Hyndman and Fan's seventh definition (1996, Am. Stat. 50:361).
+        """
+        days = sorted(self.day_numbers)
+        if not days:
+            return None
+        place = (len(days) - 1) * share
+        below = int(place)
+        above = min(below + 1, len(days) - 1)
+        return days[below] + (days[above] - days[below]) * (place - below)
+
     def counted(self, by: MonthDay, none_by: MonthDay | None = None, confidence: float = CONFIDENCE) -> Counted:
         """In how many seasons the date had come by a day; of those only in which it had not by another day."""
         days = [self._in_season(MonthDay(day.month, day.day)) for day in self.dates.values()]

@@ -1,0 +1,118 @@
+"""`frost`: when the first freeze of fall and the last of spring come at a weather station, and the odds by date."""
+
+from __future__ import annotations
+
+import argparse
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from assistant.cli.commands import add_command, takes_file, takes_json
+from assistant.cli.output import say_json, write
+
+if TYPE_CHECKING:
+    from assistant.cli.commands import Commands
+    from assistant.model.case import MonthDay
+    from assistant.model.quantities import Units
+    from assistant.model.weather import Forecast
+
+EXAMPLES = """\
+  digday frost --weather station.csv                     dates and odds at 36, 32 and 28 °F
+  digday frost --weather USC00381770.dly --json          the same for other programs
+  digday frost --weather station.csv --none-by 2031-10-25   the odds when there was none so far
+  digday frost --weather station.csv --forecast "44 40 38 35"   with the nights ahead
+  digday frost --dates 10-08 10-20 11-02                 from your own dates, without a record
+a record is a CSV file with a header holding DATE, TMIN and TMAX, or a GHCN-Daily
+file (.dly or by station), plain or gzipped; a forecast is the US weather service's
+`forecast` (JSON), its MEX bulletin, or lows typed in, tonight's first.
+"""
+
+
+def add_commands(commands: Commands) -> None:
+    """Add `frost` to the command line."""
+    summary = "first and last freezes of a weather station, and the odds by date"
+    frost = add_command(commands, "frost", run_frost, summary, EXAMPLES)
+    takes_file(frost, "--weather", metavar="FILE", help="a station's daily record")
+    frost.add_argument("--units", choices=("us", "metric"), default="us", help="units of bare numbers (default: us)")
+    frost.add_argument("--dates", nargs=3, metavar="MM-DD", help="first frost in 1, 5 and 9 years of 10, no record")
+    frost.add_argument("--none-by", metavar="DATE", help="there was none so far, up to and including this day")
+    takes_file(frost, "--forecast", metavar="FILE", help="a forecast file, or lows such as '44 40 38'")
+    frost.add_argument("--on", metavar="DATE", help="the day that the forecast is for (default: today)")
+    frost.add_argument("--hemisphere", choices=("north", "south"), help="where summer is (default: by the record)")
+    takes_json(frost)
+
+
+def run_frost(options: argparse.Namespace) -> int:
+    """Print the dates and odds of a station, or the odds from three dates."""
+    from assistant.cli.failures import UsageError
+
+    if bool(options.weather) == bool(options.dates):
+        raise UsageError("name a station's record with --weather FILE, or else three dates with --dates.")
+    if options.dates and (options.forecast or options.json):
+        raise UsageError("--forecast and --json need a station's record; name one with --weather FILE.")
+    return _from_dates(options) if options.dates else _from_record(options)
+
+
+def _from_record(options: argparse.Namespace) -> int:
+    from assistant.cli.frost_json import frost_json
+    from assistant.cli.frost_report import FrostReport
+    from assistant.cli.frost_text import frost_lines
+    from assistant.model.quantities import Units
+    from assistant.reckoning.frost_odds import Hemisphere
+    from assistant.weather import read_record
+
+    units = Units(options.units)
+    on = _day(options.on) or date.today()
+    hemisphere = Hemisphere(options.hemisphere) if options.hemisphere else None
+    record = read_record(options.weather, units)
+    forecast = _forecast(options.forecast, on, units)
+    report = FrostReport.of(record, hemisphere, _day(options.none_by), forecast, on)
+    if options.json:
+        say_json(frost_json(report))
+    else:
+        write(frost_lines(report, units))
+    return 0
+
+
+def _from_dates(options: argparse.Namespace) -> int:
+    from assistant.cli.frost_text import dates_lines
+    from assistant.model.case import FrostDates
+    from assistant.reckoning.frost_odds import Odds
+
+    odds = Odds.from_dates(FrostDates(*map(_month_day, options.dates)))
+    none_by = _day(options.none_by)
+    write(dates_lines(odds.after(none_by) if none_by else odds, none_by))
+    return 0
+
+
+def _forecast(path: Path | None, on: date, units: Units) -> Forecast | None:
+    """The forecast in a file; where no file has that name, the lows that the name spells."""
+    from assistant.model.quantities import NotAValue
+    from assistant.weather import read_forecast, typed_forecast
+
+    if path is None:
+        return None
+    if path.exists():
+        return read_forecast(path, on)
+    try:
+        return typed_forecast(str(path), on, units)
+    except NotAValue as error:
+        raise NotAValue(f"there is no file '{path}', and {error}") from None
+
+
+def _day(text: str | None) -> date | None:
+    from assistant.model.quantities import parse_date
+
+    return parse_date(text) if text else None
+
+
+def _month_day(text: str) -> MonthDay:
+    """A day of any year. Raises `NotAValue` with what to write instead."""
+    from assistant.model.case import MonthDay as Day
+    from assistant.model.quantities import NotAValue, parse_date
+
+    try:
+        day = parse_date(f"2032-{text}")  # a leap year, which has every day
+    except NotAValue:
+        raise NotAValue(f"'{text}' is no day of the year; write it as month-day, such as 10-20") from None
+    return Day(day.month, day.day)

@@ -1,0 +1,173 @@
+"""A station's freezes as a page: by when, how likely, what was set aside, and what it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date, timedelta
+
+from assistant.cli.curves import MARGIN, drawn
+from assistant.cli.frost_report import (
+    PLAIN_YEAR,
+    FrostReport,
+    days_told,
+    first_falls,
+    last_springs,
+    season_year,
+)
+from assistant.cli.output import BLANK, Line, width
+from assistant.model.quantities import Kind, Units, format_value
+from assistant.reckoning.frost_odds import THRESHOLDS, Odds, SeasonDates
+
+MARKS = dict(zip(THRESHOLDS, "+ox", strict=True))
+FREEZING = 32
+
+ASSUMED = (
+    "A day counts when its low, rounded to whole °F, is at or below the limit: 36 frost, 32 freeze, 28 hard freeze "
+    "(US National Weather Service).",
+    "The odds are the share of autumns with a freeze, times a normal curve through their dates (method of NOAA's "
+    "1971-2000 freeze tables; Vestal 1971). Beside them: how many autumns on record, with Wilson's 95 % range.",
+    "An autumn with 10 or more days missing where a freeze could have been is not counted (Utah Climate Center's "
+    "rule; that days before the earliest freeze of all other autumns hide none is our choice).",
+    "A thermometer in a shelter, 5 feet up. In a hollow and on grass it freezes earlier.",
+)
+BY_DATES = "A normal curve through the three dates, of one width before the middle date and another after it."
+
+
+def frost_lines(report: FrostReport, units: Units) -> Iterator[Line]:
+    """The whole page, section by section."""
+    days = report.record.days
+    yield Line(f"{report.record.name}: {_autumns(report.autumns)} known, {days[0].on.year} to {days[-1].on.year}")
+    yield BLANK
+    yield Line(_headline(report), "headline")
+    yield from _season_table("First in fall", first_falls(report), units)
+    yield from _chances(report, units)
+    yield from _season_table("Last in spring", last_springs(report), units)
+    yield from _forecast(report, units)
+    yield from _listed("Missing or set aside", _left_out(report))
+    yield from _listed("What this rests on", ASSUMED)
+
+
+def dates_lines(odds: Odds, none_by: date | None) -> Iterator[Line]:
+    """The odds from three dates of the grower's own."""
+    yield Line("First frost, by your own dates", "headline")
+    days = days_told({FREEZING: odds}, odds.season_of(none_by) if none_by else PLAIN_YEAR)
+    yield from _plot({FREEZING: odds}, days)
+    yield BLANK
+    for day in days:
+        yield Line(f"{_short(day):>6}  {_percent(odds.by(day)):>6}", indent=2)
+    yield from _listed("What this rests on", [BY_DATES])
+
+
+def _headline(report: FrostReport) -> str:
+    odds = report.odds(FREEZING)
+    if odds is None:
+        return f"Too few for odds: {_autumns(report.autumns)}; below are the dates."
+    by = [odds.quantile(chance, season_year(report)) for chance in (0.1, 0.5, 0.9)]
+    if by[0] is None:
+        return f"A freeze (32 °F) came in {odds.freezes} of {odds.seasons} autumns."
+    often = ("1 year of 10", "half", "9 of 10")
+    far = [f"by {_short(day)} in {share}" for day, share in zip(by, often, strict=True) if day]
+    none = f"With none by {_short(report.none_by)}, a" if report.none_by else "A"
+    return f"{none} first freeze (32 °F) comes {', '.join(far)}."
+
+
+def _season_table(title: str, sides: Mapping[int, SeasonDates], units: Units) -> Iterator[Line]:
+    yield BLANK
+    yield Line(title, "section")
+    yield Line(f"{'':10}{'1 in 10 by':>13}{'half by':>9}{'9 in 10 by':>13}   earliest  latest   none in", indent=2)
+    for threshold, seasons in sides.items():
+        yield Line(f"{_limit(threshold, units):10}{_season_row(seasons)}", indent=2)
+
+
+def _season_row(seasons: SeasonDates) -> str:
+    if not seasons.dates:
+        return f"none in {seasons.number} seasons known"
+    odds = Odds.from_seasons(seasons)
+    cells = [_dated(odds, chance) for chance in (0.1, 0.5, 0.9)] if odds else ["-", "-", "-"]
+    numbers = dict(zip(seasons.day_numbers, seasons.dates.values(), strict=True))
+    ends = _short(numbers[min(numbers)]), _short(numbers[max(numbers)])
+    none = f"{len(seasons.without)} of {seasons.number}"
+    return f"{cells[0]:>13}{cells[1]:>9}{cells[2]:>13}   {ends[0]:>8}  {ends[1]:>6}   {none:>7}"
+
+
+def _dated(odds: Odds, chance: float) -> str:
+    """The date of a chance, at the ends with the days by which it may be off (one standard error)."""
+    day, error = odds.quantile(chance, PLAIN_YEAR), odds.standard_error(chance)
+    if day is None:
+        return "-"
+    return _short(day) if error is None or chance == 0.5 else f"{_short(day)} ± {error:.0f} d"
+
+
+def _chances(report: FrostReport, units: Units) -> Iterator[Line]:
+    """The chance of a first freeze by some days, as a curve and a table."""
+    odds = report.all_odds
+    days = days_told(odds, season_year(report))
+    if not days:
+        return
+    so_far = f", when there was none of its kind by {_short(report.none_by)}" if report.none_by else ""
+    yield BLANK
+    yield Line(f"Chance that the first has come{so_far}", "section")
+    yield from _plot(odds, days)
+    yield Line("   ".join(f"{MARKS[at]} {_limit(at, units)}" for at in odds), indent=MARGIN)
+    yield BLANK
+    yield Line("by     " + "".join(f"{_limit(at, units):>9}" for at in odds) + "     at 32 °F, on record", indent=2)
+    for day in days:
+        counted = report.counted(FREEZING, day)
+        cells = "".join(f"{_percent(each.by(day)):>9}" for each in odds.values())
+        low, high = (f"{end * 100:.0f}" for end in (counted.range.low, counted.range.high))
+        yield Line(f"{_short(day):>6} {cells}     {counted.came} of {counted.seasons} ({low} to {high} %)", indent=2)
+
+
+def _plot(odds: Mapping[int, Odds], days: Sequence[date]) -> Iterator[Line]:
+    """The curves, as many days a column as the width asks for."""
+    columns = max(10, width() - MARGIN - 3)
+    step = -(-((days[-1] - days[0]).days + 1) // columns)
+    shown = [days[0] + timedelta(days=at) for at in range(0, (days[-1] - days[0]).days + 1, step)]
+    curves = {MARKS[at]: [each.by(day) for day in shown] for at, each in odds.items()}
+    yield from (Line(line) for line in drawn(curves, shown))
+
+
+def _forecast(report: FrostReport, units: Units) -> Iterator[Line]:
+    """The nights that are forecast, each with its odds."""
+    if report.forecast is None:
+        return
+    yield BLANK
+    yield Line(f"The nights ahead ({report.forecast.source})", "section")
+    yield Line("morning of     low   " + "".join(f"{_limit(at, units):>9}" for at in THRESHOLDS), indent=2)
+    for night in report.forecast.nights:
+        chances = report.night_chances(night.morning)
+        cells = "".join(f"{_percent(chances[at]):>9}" if chances else f"{'-':>9}" for at in THRESHOLDS)
+        low = format_value(Kind.TEMPERATURE, night.low, units)
+        yield Line(f"{_short(night.morning):>10}{low:>9}  {cells}", indent=2)
+
+
+def _left_out(report: FrostReport) -> list[str]:
+    """What the record lacks and what of it was not used, by kind."""
+    counts = sorted(report.record.set_aside.items())
+    return [f"{kind}: {number}" for kind, number in counts] or ["Nothing; no day is missing."]
+
+
+def _autumns(number: int) -> str:
+    return "1 autumn" if number == 1 else f"{number} autumns"
+
+
+def _listed(title: str, items: Sequence[str]) -> Iterator[Line]:
+    yield BLANK
+    yield Line(title, "section")
+    for item in items:
+        yield Line(item, indent=2, bullet="- ")
+
+
+def _limit(threshold: int, units: Units) -> str:
+    return format_value(Kind.TEMPERATURE, threshold, units)
+
+
+def _percent(chance: float) -> str:
+    """A chance in words that never say never."""
+    if 0 < chance < 0.005 or chance > 0.995:
+        return "<1 %" if chance < 0.5 else ">99 %"
+    return f"{chance * 100:.0f} %"
+
+
+def _short(day: date) -> str:
+    return f"{day.day} {day:%b}"
