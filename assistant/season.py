@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import cached_property
@@ -63,6 +64,12 @@ def _day_questions(derivation: Derivation) -> tuple[str, ...]:
     return tuple(name for name in dict.fromkeys(names) if derivation.known[name].origin is Origin.NOT_ASKED)
 
 
+def _nights(rulebook: Rulebook, advice: str | None) -> set[str]:
+    """The signs that the days of an advice are counted by, whichever rules give it."""
+    rules = rulebook.rules_concluding(ADVICE, advice) if advice else ()
+    return {day.reading for rule in rules for day in rule.act_by + rule.look_again if isinstance(day, AfterNights)}
+
+
 @dataclass(frozen=True)
 class Visit:
     """One walk through the garden: a rulebook and the case as far as it is answered. Answering gives a new visit."""
@@ -100,9 +107,10 @@ class Visit:
         name = self.course.next or next(iter(self.left), None)
         return self.rulebook.signs[name] if name else None
 
-    def next_for_the_record(self) -> Sign | None:
-        """Once nothing can change the advice, a question not asked yet; the answer is only kept."""
-        return next((self.rulebook.signs[name] for name in self.not_needed), None)
+    def next_for_the_record(self, skipped: Collection[str] = ()) -> Sign | None:
+        """Once nothing can change the advice, a question not asked yet, of the least effort; the answer is only kept."""
+        rest = [self.rulebook.signs[name] for name in self.not_needed if name not in skipped]
+        return min(rest, key=lambda sign: sign.effort.cost, default=None)
 
     def answer(self, sign: str, text: str) -> Visit:
         """The visit with a sign answered, or answered anew.
@@ -142,5 +150,21 @@ class Visit:
 
     @property
     def at_most_left(self) -> int:
-        """How many more questions there can be."""
-        return len(self.left)
+        """How many more questions there can be, one that may follow for the day of the advice included."""
+        return len(self.left) + (self._most_for_the_day() if self.course.left else 0)
+
+    def _most_for_the_day(self) -> int:
+        """The most questions that can come once the advice is settled, whichever it is."""
+        return max(
+            len(_nights(self.rulebook, advice).intersection(self.not_needed)) for advice in self.course.reachable
+        )
+
+    @cached_property
+    def about_left(self) -> int | None:
+        """How many more questions are to be expected; None where that takes too long to work out."""
+        if self.course.rest is None or not self.course.left:
+            return None
+        from assistant.interview.expecting import expected_questions  # only an interview tells it
+
+        expected = expected_questions(self.course.rest, self.rulebook.signs)
+        return None if expected is None else max(1, round(expected))

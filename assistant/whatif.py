@@ -53,14 +53,15 @@ class _Changer:
     known: Mapping[str, Known]
 
     def one_by_one(self, actual: Mapping[str, int]) -> tuple[Change, ...]:
-        """For each sign the nearest change that alone changes the advice."""
+        """For each sign the nearest change that alone changes the advice, those of least effort first."""
         found: dict[str, list[int]] = {}
         for sign, option, _ in single_changes(self.rest, actual):
             found.setdefault(sign, []).append(option)
         nearest_ones = {
             sign: nearest(self.rest, sign, options, self.known[sign].reading) for sign, options in found.items()
         }
-        return tuple(self._change(sign, option, {sign: option}) for sign, option in nearest_ones.items())
+        signs = sorted(nearest_ones, key=lambda sign: self.rulebook.signs[sign].effort.cost)
+        return tuple(self._change(sign, nearest_ones[sign], {sign: nearest_ones[sign]}) for sign in signs)
 
     def together(self, actual: Mapping[str, int]) -> tuple[Change, ...]:
         """The fewest changes of answers that together change the advice."""

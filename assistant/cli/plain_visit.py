@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from pathlib import Path
 
 from assistant.cli.output import BLANK, Line, complain, write
@@ -17,21 +18,23 @@ HOW_TO_ANSWER = (
     "Answer with a number or a word. Also: ? for can't tell, back to change the last answer, "
     "why for the reason of a question, done for the verdict on what is known, quit to leave."
 )
+ON_RECORD = "Type record to answer the rest for the record, back to change the last answer, or Enter to finish."
+HOW_TO_RECORD = "No advice hangs on these. Also: skip to leave one out, done to finish."
 CANT_TELL = "can't tell"
-COMMANDS = {"back", "why", "done", "quit"}
+COMMANDS = {"back", "why", "done", "quit", "record", "skip"}
 
 
 def interview(visit: Visit, save_to: Path, lasting: bool = True) -> int:
-    """Ask until the advice is settled or the person is done, then print the verdict.
+    """Ask until the advice is settled or the person is done, then print the verdict; go on for the record if wanted.
 
     Every answer is saved before the next question. `lasting` is false when the file is thrown away.
     """
     write([Line(f"{visit.case.title}. {visit.rulebook.title}.", "headline"), Line(HOW_TO_ANSWER)])
     sitting = _Sitting(visit, save_to, lasting)
-    if not sitting.run():
+    if sitting.run():
+        write([BLANK, *sitting.where_saved()])
+    else:
         write([Line("Left without a verdict."), *sitting.where_saved()])
-        return sitting.exit_code
-    write([BLANK, *verdict_lines(sitting.visit.verdict(), sitting.visit.case.units), BLANK, *sitting.where_saved()])
     return sitting.exit_code
 
 
@@ -44,17 +47,52 @@ class _Sitting:
         self.lasting = lasting
         self.exit_code = 0
         self.saved = False
+        self.skipped: set[str] = set()
 
     def run(self) -> bool:
+        """Ask and give the verdict, anew after each change; whether one was given."""
+        while self._ask_all():
+            self._tell_verdict()
+            if not self._is_more_wanted():
+                return True
+        return False
+
+    def _ask_all(self) -> bool:
         """Ask question after question; whether a verdict is wanted at the end."""
-        sign = self.visit.next_question()
-        while sign is not None:
-            _ask(sign, self.visit.at_most_left)
+        while (sign := self.visit.next_question()) is not None:
+            _ask(sign, _progress(self.visit))
             going_on = self._hear(sign)
             if going_on is not None:
                 return going_on
-            sign = self.visit.next_question()
         return True
+
+    def _tell_verdict(self) -> None:
+        from assistant.whatif import advise_fully
+
+        case = self.visit.case
+        write([BLANK, *verdict_lines(advise_fully(self.visit.rulebook, case), case.units)])
+
+    def _is_more_wanted(self) -> bool:
+        """Once nothing can change the advice: whether answering on, or going back, made a new verdict due."""
+        if self.visit.left or not self.visit.not_needed:
+            return False
+        write([BLANK, Line(ON_RECORD)])
+        text = _read_line(blank=True)
+        if text == "back":
+            return self._back()
+        if text == "record":
+            self._record()
+        return bool(self.visit.left)
+
+    def _record(self) -> None:
+        """Ask what was not needed, the least effort first, until it is enough."""
+        write([Line(HOW_TO_RECORD)])
+        while (sign := self.visit.next_for_the_record(self.skipped)) is not None:
+            _ask(sign, "for the record; no advice hangs on it")
+            if self._hear(sign) is not None or self.visit.left:
+                break
+        if not self.visit.left:
+            write([BLANK, Line(f"The advice stands: {self.visit.verdict().headline}.")])
 
     def _hear(self, sign: Sign) -> bool | None:
         """Take lines until one moves the visit (None), or ends it with (True) or without (False) a verdict."""
@@ -65,7 +103,10 @@ class _Sitting:
             if text == "quit":
                 return False
             if text == "why":
-                write([Line(why_asked(self.visit, sign.name))])
+                write(_why(self.visit, sign.name))
+            elif text == "skip" and sign.name not in self.visit.left:
+                self.skipped.add(sign.name)
+                return None
             elif self._back() if text == "back" else self._answer(sign, text):
                 return None
 
@@ -126,9 +167,16 @@ def in_words(sign: Sign, text: str) -> str:
     return re.sub(r"(?<![\w.-])\d{1,3}(?![\w.-])", named, text)
 
 
-def _ask(sign: Sign, at_most_left: int) -> None:
-    left = "the last question" if at_most_left <= 1 else f"at most {at_most_left} questions left"
-    lines = [BLANK, Line(f"{sign.ask} ({left})", "headline"), Line(sign.look)]
+def _progress(visit: Visit) -> str:
+    """How many questions there may still be, promising no more than is known."""
+    at_most, about = visit.at_most_left, visit.about_left
+    if at_most <= 1:
+        return "the last question"
+    return f"about {about} more, {at_most} at most" if about and about < at_most else f"{at_most} more at most"
+
+
+def _ask(sign: Sign, progress: str) -> None:
+    lines = [BLANK, Line(f"{sign.ask} ({progress})", "headline"), Line(sign.look)]
     if sign.kind is Kind.CHOICE:
         for number, (name, meaning) in enumerate(sign.choices.items(), start=1):
             told = meaning if name in (meaning, meaning.lower()) else f"{name}: {meaning}"
@@ -136,15 +184,22 @@ def _ask(sign: Sign, at_most_left: int) -> None:
     write(lines)
 
 
-def _read_line() -> str | None:
-    """The next line that is not blank, in small letters when it is a command; None at the end of input."""
+def _why(visit: Visit, sign: str) -> Iterator[Line]:
+    words, stakes = why_asked(visit, sign)
+    yield Line(words)
+    for answers, then in stakes:
+        yield Line(f"{answers}: {then}", indent=2, bullet="- ")
+
+
+def _read_line(blank: bool = False) -> str | None:
+    """The next line, in small letters when it is a command; blank ones only if wanted; None at the end of input."""
     while True:
         try:
             text = input("> ").strip()
         except EOFError:
             write([BLANK])
             return None
-        if text:
+        if text or blank:
             return text.lower() if text.lower() in COMMANDS else text
 
 

@@ -1,4 +1,4 @@
-"""The verdict as a page of text: what to do, by when, why, what is disputed, what comes next."""
+"""The verdict as a page of text: what to do, by when, how, why, and what is disputed."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from datetime import date
 
 from assistant.cli.output import BLANK, Line
 from assistant.explain.evidence import cautions, disagreements, sources
-from assistant.explain.wording import known_words, name_words
+from assistant.explain.unneeded import not_needed, not_needed_words
+from assistant.explain.wording import known_words, name_words, what_would_change
 from assistant.model.derivation import Firing, Outcome, Verdict
 from assistant.model.quantities import Units
 from assistant.model.rules import ADVICE
@@ -18,12 +19,13 @@ def verdict_lines(verdict: Verdict, units: Units) -> Iterator[Line]:
     yield Line(f"{verdict.title}, {_day(verdict.on)}")
     yield BLANK
     yield from _what_to_do(verdict)
-    yield from _because(verdict, units)
-    yield from _disputed(verdict)
-    yield from _section("Mind", [caution.text for caution in cautions(verdict.derivation)])
     yield from _next_steps(verdict)
-    yield from _would_change(verdict)
-    yield from _section("Still open, and could change the advice", _questions_left(verdict))
+    yield from _section("Mind", [caution.text for caution in cautions(verdict.derivation)])
+    yield from _because(verdict, units)
+    yield from _decided(verdict, units)
+    yield from _section("What would change this", what_would_change(verdict))
+    yield from _disputed(verdict)
+    yield from _section(*_questions_left(verdict))
     yield from _sources(verdict)
 
 
@@ -35,6 +37,8 @@ def _what_to_do(verdict: Verdict) -> Iterator[Line]:
         yield Line(advice.says)
     if verdict.outcome is Outcome.OPEN:
         yield Line("Not settled: the questions still open, below, could change this.")
+    if not_needed(verdict):
+        yield Line(f"Settled. {not_needed_words(verdict)}")
     for conflict in verdict.derivation.conflicts:
         name = name_words(verdict.derivation.rulebook, conflict.about)
         yield Line(f"The rules disagree over the {name}: {' against '.join(conflict.values)}.", "warning")
@@ -106,29 +110,26 @@ def _next_steps(verdict: Verdict) -> Iterator[Line]:
             yield Line(step, indent=2, bullet=f"{number}. ")
 
 
-def _would_change(verdict: Verdict) -> Iterator[Line]:
-    rulebook = verdict.derivation.rulebook
-    yield from _section(
-        "What would change this",
-        [
-            f"Were {name_words(rulebook, change.sign)} {change.after}: {change.headline}."
-            for change in verdict.would_change
-        ],
-    )
+def _decided(verdict: Verdict, units: Units) -> Iterator[Line]:
+    """The fewest answers that alone force the advice; known for full verdicts only."""
+    if verdict.forced:
+        decided = [_reading(verdict, sign, units) for sign in verdict.decided_by]
+        yield from _section("What decided this, whatever else is true", decided)
 
 
-def _questions_left(verdict: Verdict) -> list[str]:
-    """The open questions that matter; with the verdict settled there are none."""
-    if verdict.outcome is Outcome.SETTLED:
-        return []
+def _questions_left(verdict: Verdict) -> tuple[str, list[str]]:
+    """The questions that still matter: for the advice, or once that is settled for its day."""
     signs = verdict.derivation.rulebook.signs
-    return [signs[name].ask for name in verdict.questions_left]
+    asks = [signs[name].ask for name in verdict.questions_left]
+    settled = verdict.outcome is Outcome.SETTLED
+    return ("Still open, for the day alone" if settled else "Still open, and could change the advice"), asks
 
 
 def _sources(verdict: Verdict) -> Iterator[Line]:
+    """Those that the page cites; the warnings are cited in `why`."""
+    cited = sources(verdict.derivation, of_cautions=False)
     yield from _section(
-        "Sources",
-        [f"{source.id}: {source.title}, {source.year} ({source.how.value})" for source in sources(verdict.derivation)],
+        "Sources", [f"{source.id}: {source.title}, {source.year} ({source.how.value})" for source in cited]
     )
 
 

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
+from assistant.explain.wording import choice_words, value_words
 from assistant.inference.branches import SCALE, hundredths
 from assistant.interview.options import Option
 from assistant.interview.remainder import Remainder
-from assistant.model.quantities import Kind, Units, format_value, rounded
+from assistant.model.quantities import Kind, Units, rounded
 from assistant.model.readings import Choices, Reading, Span
 from assistant.model.rules import Rulebook
 
@@ -31,7 +34,7 @@ def option_words(rulebook: Rulebook, rest: Remainder, sign: str, number: int, un
     if option.whole and not option.exact:
         return "can't tell"
     if isinstance(option.reading, Choices):
-        return " or ".join(choice for choice in rulebook.signs[sign].choices if choice in option.reading.possible)
+        return choice_words(rulebook, sign, option.reading)
     return run_words(rulebook, rest, sign, option.reading, units)
 
 
@@ -40,16 +43,46 @@ def run_words(rulebook: Rulebook, rest: Remainder, sign: str, span: Span, units:
     starts = sorted(o.reading.low for o in rest.options[sign].all if o.exact and isinstance(o.reading, Span))
     kind, unit = rulebook.signs[sign].kind, rulebook.signs[sign].unit
     end = next((start for start in starts if start > span.high), None)
-    from_words = None if span.low <= starts[0] else _bound_words(kind, span.low, unit, units, ("above", "or more"))
-    to_words = None if end is None else _bound_words(kind, end, unit, units, ("or less", "below"))
-    return ", but ".join(words for words in (from_words, to_words) if words) or "anything"
+    low = None if span.low <= starts[0] else _from(kind, span.low, unit, units)
+    high = None if end is None else _up_to(kind, end, unit, units)
+    if low and high:
+        return _both(low, high)
+    later, earlier = ("or later", "or earlier") if kind is Kind.DATE else ("or more", "or less")
+    if low:
+        return f"{low.value} {later}" if low.reached else f"above {low.value}"
+    if high:
+        return f"{high.value} {earlier}" if high.reached else f"below {high.value}"
+    return "anything"
 
 
-def _bound_words(kind: Kind, start: float, unit: str, units: Units, words: tuple[str, str]) -> str:
-    """Where a cell starts. One that starts a hundredth past a plain value comes from *above* or *at most*."""
-    past = kind is not Kind.DATE and hundredths(start) % 10 == 1
-    value = format_value(kind, rounded(start - 1 / SCALE) if past else start, units) + (f" {unit}" if unit else "")
-    word = words[0] if past else words[1]
+class _End(NamedTuple):
+    """One end of a run in words, and whether the run reaches it or only comes close."""
+
+    value: str
+    reached: bool
+
+
+def _both(low: _End, high: _End) -> str:
+    if low.reached and high.reached:
+        return low.value if low.value == high.value else f"{low.value} to {high.value}"
+    if low.reached:
+        return f"{low.value} or more, but below {high.value}"
+    return f"above {low.value}, " + (f"up to {high.value}" if high.reached else f"but below {high.value}")
+
+
+def _from(kind: Kind, start: float, unit: str, units: Units) -> _End:
+    """The low end of a cell. One that starts a hundredth past a plain value comes from *above* or *at most*."""
+    past = _is_past(kind, start)
+    return _End(value_words(kind, rounded(start - 1 / SCALE) if past else start, unit, units), not past)
+
+
+def _up_to(kind: Kind, next_start: float, unit: str, units: Units) -> _End:
+    """The high end of a cell, by where the next one starts."""
     if kind is Kind.DATE:
-        word = {"or more": "or later", "below": "before"}[word]
-    return f"{value} {word}" if word.startswith("or") else f"{word} {value}"
+        return _End(value_words(kind, next_start - 1, unit, units), True)
+    past = _is_past(kind, next_start)
+    return _End(value_words(kind, rounded(next_start - 1 / SCALE) if past else next_start, unit, units), past)
+
+
+def _is_past(kind: Kind, start: float) -> bool:
+    return kind is not Kind.DATE and hundredths(start) % 10 == 1

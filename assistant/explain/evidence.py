@@ -47,10 +47,10 @@ def disagreements(derivation: Derivation) -> tuple[Disagreement, ...]:
     return tuple(derivation.rulebook.disagreements[name] for name in _each_once(carriers))
 
 
-def sources(derivation: Derivation) -> tuple[Source, ...]:
-    """The published sources of the firings behind the advice, the cautions and the disagreements."""
+def sources(derivation: Derivation, of_cautions: bool = True) -> tuple[Source, ...]:
+    """The published sources of the firings behind the advice, the disagreements and, if wanted, the cautions."""
     cited = [firing.rule.sources for firing in firings_behind(derivation)]
-    cited += [caution.sources for caution in cautions(derivation)]
+    cited += [caution.sources for caution in cautions(derivation) if of_cautions]
     cited += [side.sources for disagreement in disagreements(derivation) for side in disagreement.sides]
     found = (derivation.rulebook.sources.get(code) for code in _each_once(cited) if code != COMMON_PRACTICE)
     return tuple(source for source in found if source)

@@ -6,17 +6,26 @@ from typing import NamedTuple
 
 from assistant.explain.conditions import condition_words, first_obstacles
 from assistant.explain.evidence import cautions, disagreements
-from assistant.explain.wording import known_words, name_words
+from assistant.explain.unneeded import not_needed
+from assistant.explain.wording import known_words, name_words, what_would_change
 from assistant.model.conditions import Truth, truth
-from assistant.model.derivation import Change, Derivation, Firing, Verdict
+from assistant.model.derivation import Derivation, Firing, Verdict
 from assistant.model.quantities import Units
 from assistant.model.rules import ADVICE, COMMON_PRACTICE, Caution, Disagreement, Rule, Rulebook
+
+WHY = "Why"
+DECIDED = "What decided it"
+WOULD_CHANGE = "What would change it"
+NOT_NEEDED = "Not needed"
+DISPUTED = "Where the handbooks disagree"
+MIND = "Mind"
+NEXT = "What to do next"
 
 
 class Reason(NamedTuple):
     """One line of the reasoning and what it rests on.
 
-    `kind` is verdict, decision, rule, answer, finding, region, source, disagreement, caution, change or step.
+    `kind` is verdict, section, rule, answer, finding, region, source, change, question, disagreement, caution or step.
     """
 
     kind: str
@@ -26,24 +35,33 @@ class Reason(NamedTuple):
 
 
 def reasoning(verdict: Verdict, units: Units = Units.US) -> Reason:
-    """The whole reasoning behind a verdict, from its headline down to each answer and source."""
+    """The whole reasoning behind a verdict, section by section, down to each answer and source."""
+    derivation = verdict.derivation
+    rulebook = derivation.rulebook
+    advice = rulebook.advice.get(verdict.advice or "")
+    sections = (
+        Reason("section", WHY, children=_leading(verdict, units)),
+        _decision(verdict, units),
+        _section(WOULD_CHANGE, [Reason("change", words) for words in what_would_change(verdict)]),
+        _not_needed(verdict),
+        _section(DISPUTED, [_disagreement(rulebook, found) for found in disagreements(derivation)]),
+        _section(MIND, [_caution(rulebook, found) for found in cautions(derivation)]),
+        _section(NEXT, [Reason("step", step) for step in (advice.steps if advice else ())]),
+    )
+    says = advice.says if advice else ""
+    return Reason("verdict", verdict.headline, says, tuple(section for section in sections if section.children))
+
+
+def _section(title: str, reasons: list[Reason]) -> Reason:
+    return Reason("section", title, children=tuple(reasons))
+
+
+def _leading(verdict: Verdict, units: Units) -> tuple[Reason, ...]:
+    """The rules that give the advice; where rules disagree over it, those of every side."""
     derivation = verdict.derivation
     speaking = (verdict.advice,) if verdict.advice else derivation.advice_given
-    children = [
-        _firing(derivation, firing, units) for advice in speaking for firing in derivation.firings_for(ADVICE, advice)
-    ]
-    if verdict.forced:
-        children.append(_decision(derivation.rulebook, verdict.decided_by))
-    children += [_disagreement(derivation.rulebook, found) for found in disagreements(derivation)]
-    children += [_caution(derivation.rulebook, found) for found in cautions(derivation)]
-    children += [_change(derivation.rulebook, change) for change in verdict.would_change]
-    if len(verdict.joint_change) > 1:
-        together = tuple(_change(derivation.rulebook, change) for change in verdict.joint_change)
-        children.append(Reason("change", "No single answer changes it, but these together do", children=together))
-    if verdict.advice:
-        children += [Reason("step", step) for step in derivation.rulebook.advice[verdict.advice].steps]
-    says = derivation.rulebook.advice[verdict.advice].says if verdict.advice else ""
-    return Reason("verdict", verdict.headline, says, tuple(children))
+    firings = [firing for advice in speaking for firing in derivation.firings_for(ADVICE, advice)]
+    return tuple(_firing(derivation, firing, units) for firing in firings)
 
 
 def why_not(verdict: Verdict, advice: str, units: Units = Units.US) -> Reason:
@@ -61,15 +79,17 @@ def why_not(verdict: Verdict, advice: str, units: Units = Units.US) -> Reason:
     return Reason("verdict", f"Why not “{kind.headline}”?", kind.says, rules)
 
 
-def _decision(rulebook: Rulebook, signs: tuple[str, ...]) -> Reason:
-    names = ", ".join(name_words(rulebook, sign) for sign in signs)
-    return Reason("decision", f"Whatever else is true, this alone decides it: {names}")
+def _decision(verdict: Verdict, units: Units) -> Reason:
+    """A smallest set of answers that alone forces the advice."""
+    signs = verdict.decided_by if verdict.forced else ()
+    alone = "This answer alone forces" if len(signs) == 1 else "These answers alone force"
+    answers = tuple(_answer(verdict.derivation, sign, units) for sign in signs)
+    return Reason("section", DECIDED, f"{alone} the advice, whatever else is true.", answers)
 
 
-def _change(rulebook: Rulebook, change: Change) -> Reason:
-    return Reason(
-        "change", f"Were {name_words(rulebook, change.sign)} {change.after}: {change.headline}", change.before
-    )
+def _not_needed(verdict: Verdict) -> Reason:
+    questions = tuple(Reason("question", sign.ask) for sign in not_needed(verdict))
+    return Reason("section", NOT_NEEDED, "No answer to these can change the advice any more.", questions)
 
 
 def _rule_not_winning(derivation: Derivation, rule: Rule, units: Units) -> Reason:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cached_property
 
-from assistant.interview.diagrams import TooLarge
+from assistant.interview.diagrams import TooLarge, leaves_below
 from assistant.interview.open_rules import questions_left
 from assistant.interview.options import TooManyChoices
-from assistant.interview.remainder import Remainder, remainder
+from assistant.interview.remainder import Remainder, ending_of, remainder
 from assistant.model.readings import Known, Reading
 from assistant.model.rules import Rulebook
 
@@ -46,3 +46,10 @@ class Course:
         from assistant.interview.choosing import Chooser  # only an interview needs it, a verdict does not
 
         return self.rest.questions[Chooser(self.rest, self.rulebook.signs).order(self.rest.root)[0]]
+
+    @property
+    def reachable(self) -> frozenset[str | None]:
+        """The advice that some way of answering on comes to; None is no advice."""
+        if self.rest is None:
+            return frozenset(self.rulebook.advice)
+        return frozenset(ending_of(leaf).advice for leaf in leaves_below(self.rest.root))

@@ -43,7 +43,7 @@ class AnswersScreen(Screen["str | None"]):
         """Head, the answers in the order given, the advice they carry, keys."""
         visit = self.sitting.visit
         with Page():
-            yield Masthead("The page so far", progress(len(visit.answered), visit.at_most_left))
+            yield Masthead("The page so far", progress(visit))
             with VerticalScroll(classes="leaf", can_focus=False):
                 if visit.answered:
                     yield KeyedList(self._rows(), columns=Columns(mark=3, bold_labels=True))

@@ -57,6 +57,8 @@ class Sitting:
         self.trouble = ""
         self._save = save or _save_case
         self._reopened: str | None = None
+        self._recording = False
+        self._left_out: set[str] = set()
 
     @property
     def visit(self) -> Visit:
@@ -68,12 +70,37 @@ class Sitting:
         """The question whose page is open; None when the advice is due."""
         if self._reopened is not None:
             return self.visit.rulebook.signs[self._reopened]
-        return self.now.next_question
+        return self.now.next_question or self._for_the_record
 
     @property
     def is_reopened(self) -> bool:
         """Whether the open page is one that was answered before."""
         return self._reopened is not None
+
+    @property
+    def _for_the_record(self) -> Sign | None:
+        return self.visit.next_for_the_record(self._left_out) if self._recording else None
+
+    @property
+    def is_for_the_record(self) -> bool:
+        """Whether no advice hangs on the open page any more."""
+        return self._recording and self._reopened is None and self.now.next_question is None
+
+    @property
+    def can_record(self) -> bool:
+        """Whether the advice stands and something has not been asked."""
+        return self.now.next_question is None and self.visit.next_for_the_record() is not None
+
+    def record(self) -> None:
+        """Goes on asking what the advice does not need, what was left out before only when nothing else is left."""
+        self._recording, self._reopened = True, None
+        if self._for_the_record is None:
+            self._left_out.clear()
+
+    def leave_out(self) -> None:
+        """Passes over the open page, when it is only for the record."""
+        if self.question is not None and self.is_for_the_record:
+            self._left_out.add(self.question.name)
 
     def answer(self, text: str) -> None:
         """Takes the answer to the open page, saves, and moves on. Raises `NotAValue`; then nothing has changed."""

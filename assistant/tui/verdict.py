@@ -12,12 +12,13 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
-from assistant.explain.reasoning import Reason, reasoning
-from assistant.model.derivation import Verdict
+from assistant.explain.reasoning import DECIDED, NEXT, WHY, WOULD_CHANGE, Reason, reasoning
+from assistant.explain.unneeded import not_needed_words
+from assistant.model.derivation import Outcome, Verdict
 from assistant.tui.sitting import Sitting
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
 from assistant.tui.widgets.reason_tree import ReasonTree
-from assistant.tui.wording import OUTCOME_WORDS, day_words, progress
+from assistant.tui.wording import OUTCOME_WORDS, SETTLED_BUT_FOR_THE_DAY, day_words, progress
 
 KEYS = (
     ("Esc", "back"),
@@ -28,16 +29,22 @@ KEYS = (
     ("k", "keys"),
     ("q", "leave"),
 )
+RECORD = "for the record"
+"""What the screen comes back with when the grower goes on answering for the record; no sign has such a name."""
+OPEN_AT_FIRST = frozenset((WHY, DECIDED, WOULD_CHANGE))
+MOST_CHANGES = 4
+"""Changes shown at first; the rest are folded away."""
 
 
 class VerdictScreen(Screen["str | None"]):
-    """Comes back with a sign to open anew, or None to go back to the interview."""
+    """Comes back with a sign to open anew, `RECORD` to go on for the record, or None to go back to the interview."""
 
     CSS_PATH = "verdict.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,v,V,upper_v,f4", "dismiss(None)", show=False),
         Binding("e,E,upper_e", "open_all", show=False),
         Binding("p,P,upper_p,f3", "page_so_far", show=False),
+        Binding("r,R,upper_r", "record", show=False),
     ]
 
     def __init__(self, sitting: Sitting) -> None:
@@ -48,11 +55,11 @@ class VerdictScreen(Screen["str | None"]):
         """Head, the page of the verdict, keys."""
         visit, verdict = self.sitting.visit, self.sitting.now.full_verdict
         with Page():
-            yield Masthead(f"Verdict · {visit.case.title}", progress(len(visit.answered), visit.at_most_left))
+            yield Masthead(f"Verdict · {visit.case.title}", progress(visit))
             with VerticalScroll(classes="leaf"):
                 yield from self._answer(verdict)
-                yield from self._grounds(reasoning(verdict, visit.case.units))
-            yield KeyLine(KEYS)
+                yield from _grounds(reasoning(verdict, visit.case.units))
+            yield KeyLine(self._keys())
 
     def on_mount(self) -> None:
         """Arrows scroll the page."""
@@ -62,6 +69,11 @@ class VerdictScreen(Screen["str | None"]):
         """Every reason down to its sources, or back to the first lines."""
         for tree in self.query(ReasonTree):
             tree.open_all()
+
+    def action_record(self) -> None:
+        """Back to the interview for what the advice does not need."""
+        if self.sitting.can_record:
+            self.dismiss(RECORD)
 
     def action_page_so_far(self) -> None:
         """The answers; one that is picked opens instead of the verdict."""
@@ -87,45 +99,39 @@ class VerdictScreen(Screen["str | None"]):
         for label, day in (("Act by", verdict.act_by), ("Look again", verdict.look_again)):
             if day is not None:
                 yield _pair(label, day_words(day, verdict.on))
-        yield Static(OUTCOME_WORDS[verdict.outcome], id="outcome", classes="pencil", markup=False)
+        yield Static(self._how_sure(verdict), id="outcome", classes="pencil", markup=False)
         if self.sitting.moved_from:
             yield Static(f"Before your last change: {self.sitting.moved_from}", classes="pencil", markup=False)
 
-    def _grounds(self, verdict: Reason) -> Iterator[Widget]:
-        """What to do next, why, what is disputed, what to mind."""
-        by_kind: dict[str, list[Reason]] = {}
-        for reason in verdict.children:
-            by_kind.setdefault(reason.kind, []).append(reason)
-        yield from _section("What to do next", by_kind.get("step", ()))
-        reasons = by_kind.get("rule", [])
-        if reasons:
-            yield Static("Why", classes="heading")
-            yield ReasonTree(reasons)
-        yield from _lines("What decided it", by_kind.get("decision", []))
-        yield from _lines("What would change it", by_kind.get("change", []))
-        disputed = by_kind.get("disagreement", [])
-        if disputed:
-            yield Static("Where the handbooks disagree", classes="heading")
-            yield ReasonTree(disputed)
-        cautions = by_kind.get("caution", [])
-        if cautions:
-            yield Static("Mind", classes="heading")
-            yield ReasonTree(cautions)
+    def _how_sure(self, verdict: Verdict) -> str:
+        """Whether more answers could change the advice, and what they need not be."""
+        words = OUTCOME_WORDS[verdict.outcome]
+        if verdict.outcome is Outcome.SETTLED and verdict.questions_left:
+            words = SETTLED_BUT_FOR_THE_DAY
+        return f"{words} {not_needed_words(verdict)}".rstrip()
+
+    def _keys(self) -> tuple[tuple[str, str], ...]:
+        return (*KEYS[:4], ("r", "go on for the record"), *KEYS[-2:]) if self.sitting.can_record else KEYS
 
 
-def _section(title: str, steps: list[Reason] | tuple[()]) -> Iterator[Widget]:
-    if steps:
-        yield Static(title, classes="heading")
-    for number, step in enumerate(steps, start=1):
-        yield _pair(f"{number}.", step.text)
+def _grounds(verdict: Reason) -> Iterator[Widget]:
+    """What to do next, then why and what to mind, as sections to open and close."""
+    sections = {section.text: section for section in verdict.children}
+    if NEXT in sections:
+        yield Static(NEXT, classes="heading")
+        for number, step in enumerate(sections.pop(NEXT).children, start=1):
+            yield _pair(f"{number}.", step.text)
+    if WOULD_CHANGE in sections:
+        sections[WOULD_CHANGE] = _folded(sections[WOULD_CHANGE])
+    yield ReasonTree(sections.values(), OPEN_AT_FIRST)
 
 
-def _lines(title: str, reasons: list[Reason]) -> Iterator[Widget]:
-    if reasons:
-        yield Static(title, classes="heading")
-    for reason in reasons:
-        for line in (reason, *reason.children):
-            yield _pair("·", line.text)
+def _folded(section: Reason) -> Reason:
+    """The section with all but its first reasons under one that is opened only when wanted."""
+    first, more = section.children[:MOST_CHANGES], section.children[MOST_CHANGES:]
+    if len(more) < 2:
+        return section
+    return section._replace(children=(*first, Reason("more", f"{len(more)} more", children=more)))
 
 
 def _pair(label: str, words: str) -> Horizontal:

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 from assistant.model.derivation import Outcome
 from assistant.model.quantities import Kind, Units, format_date, format_number, format_value
 from assistant.model.readings import Choices, Known, Origin
 from assistant.model.signs import Effort, Sign
+
+if TYPE_CHECKING:
+    from assistant.season import Visit
 
 CANT_TELL = Origin.CANT_TELL.value
 ABOUT = "about "
@@ -26,14 +30,28 @@ OUTCOME_WORDS = {
     Outcome.CONFLICT: "Rules of this rulebook contradict each other here.",
 }
 
-REASON_WORDS = {"rule": "rule: ", "answer": "answer: ", "finding": "finding: ", "source": "source: ", "step": "view: "}
+SETTLED_BUT_FOR_THE_DAY = "Settled: one more answer would only move the day."
+REASON_WORDS = {"source": "Source: "}
 
 
-def progress(answered: int, at_most_left: int) -> str:
+def answered(visit: Visit) -> str:
+    """How much is answered."""
+    return f"{len(visit.answered)} answered"
+
+
+def progress(visit: Visit) -> str:
     """How far the interview is, promising no more than is known."""
-    if at_most_left == 0:
-        return f"{answered} answered · nothing left to ask"
-    return f"{answered} answered · at most {at_most_left} more"
+    at_most, about = visit.at_most_left, visit.about_left
+    if at_most == 0:
+        return f"{answered(visit)} · nothing left to ask"
+    if about is None or about >= at_most:
+        return f"{answered(visit)} · {at_most} more at most"
+    return f"{answered(visit)} · about {about} more, {at_most} at most"
+
+
+def record_progress(visit: Visit) -> str:
+    """How far answering for the record is."""
+    return f"{answered(visit)} · {len(visit.not_needed)} for the record"
 
 
 def what_to_write(sign: Sign, units: Units) -> str:

@@ -13,6 +13,7 @@ from assistant.cases import read_case
 from assistant.cli.plain_visit import in_words
 from assistant.model.quantities import Kind
 from assistant.model.signs import Effort, Sign
+from assistant.rulebook import read_rulebook
 
 Digday = Callable[..., tuple[int, str, str]]
 Typed = Callable[[str], None]
@@ -25,6 +26,26 @@ NIGHTS = Sign("nights", Kind.TEMPERATURE, "?", "", Effort.LOOK_UP, low=-20, high
 def typed(monkeypatch: pytest.MonkeyPatch) -> Typed:
     """Put text on standard input."""
     return lambda text: monkeypatch.setattr("sys.stdin", io.StringIO(text))
+
+
+@pytest.fixture
+def settled_case(tmp_path: Path) -> Path:
+    """A case that one answer decides."""
+    path = tmp_path / "frozen.yaml"
+    path.write_text("case: A frozen bed\nrulebook: sweetpotato/when-to-dig\non: 2031-10-04\nsigns: {frost: hard}\n")
+    return path
+
+
+@pytest.fixture
+def frost_case(tmp_path: Path) -> Path:
+    """A case in which the forecast alone is left to ask."""
+    path = tmp_path / "ready.yaml"
+    names = [name for name in read_rulebook("sweetpotato/when-to-dig").signs if name not in ("forecast_low", "roots")]
+    told = ", ".join(f"{name}: can't tell" for name in names)
+    path.write_text(
+        f"case: Ready\nrulebook: sweetpotato/when-to-dig\non: 2031-10-04\nsigns: {{roots: right, {told}}}\n"
+    )
+    return path
 
 
 def test_at_the_end_of_input_the_verdict_on_what_is_known_is_given(digday: Digday, typed: Typed) -> None:
@@ -63,7 +84,7 @@ def test_the_case_file_it_began_from_is_the_one_saved_to(digday: Digday, typed: 
 def test_going_back_forgets_the_last_answer_and_asks_it_again(digday: Digday, typed: Typed) -> None:
     typed("?\nback\nquit\n")
     _, out, _ = digday("visit", "--plain", "--on", "2031-10-04", "--save", "bed.yaml")
-    questions = [line for line in out.splitlines() if "left)" in line or "last question)" in line]
+    questions = [line for line in out.splitlines() if line.endswith("at most)")]
     assert len(questions) == 3
     assert questions[0] == questions[2]
     assert not read_case(Path("bed.yaml")).answers
@@ -74,11 +95,60 @@ def test_going_back_from_the_first_question_says_so(digday: Digday, typed: Typed
     assert "nothing to go back to" in digday("visit", "--plain", "--save", "bed.yaml")[1]
 
 
-def test_why_tells_what_hangs_on_the_question_and_asks_on(digday: Digday, typed: Typed) -> None:
+def test_why_tells_what_each_answer_would_mean_and_asks_on(digday: Digday, typed: Typed, frost_case: Path) -> None:
     typed("why\nquit\n")
-    code, out, _ = digday("visit", "--plain", "--save", "bed.yaml")
+    code, out, _ = digday("visit", "--plain", "--case", frost_case)
     assert code == 0
-    assert "leaves all open" in " ".join(out.split())
+    assert "What your answer would mean:" in out
+    assert "- 36 °F or less: dig before frost; act by Saturday 4 October" in out
+
+
+def test_progress_says_what_to_expect_and_the_most_there_can_be(digday: Digday, typed: Typed) -> None:
+    typed("?\nquit\n")
+    _, out, _ = digday("visit", "--plain", "--on", "2031-10-04", "--save", "bed.yaml")
+    told = [(int(about), int(most)) for about, most in re.findall(r"\(about (\d+) more, (\d+) at most\)", out)]
+    assert len(told) == 2
+    assert all(0 < about < most for about, most in told)
+    assert told[0][1] > told[1][1]
+
+
+def test_a_settled_verdict_comes_at_once_and_says_what_was_not_needed(
+    digday: Digday, typed: Typed, settled_case: Path
+) -> None:
+    typed("")
+    code, out, _ = digday("visit", "--plain", "--case", settled_case)
+    text = " ".join(out.split())
+    assert code == 0
+    assert "(about" not in text
+    assert "Settled. Not needed: the milky sap, the size of the roots," in text
+    assert "No hill had to be dug up." in text
+    assert "What decided this, whatever else is true - frost so far: hard" in text
+
+
+def test_the_rest_is_asked_for_the_record_and_the_advice_stands(
+    digday: Digday, typed: Typed, settled_case: Path
+) -> None:
+    typed("record\n?\nskip\ndone\n")
+    code, out, _ = digday("visit", "--plain", "--case", settled_case)
+    assert code == 0
+    assert " ".join(out.split()).count("for the record; no advice hangs on it)") == 3
+    assert "The advice stands: Sort and salvage" in out
+    assert len(read_case(settled_case).answers) == 2
+
+
+def test_going_back_from_the_verdict_asks_again_and_gives_it_anew(
+    digday: Digday, typed: Typed, settled_case: Path
+) -> None:
+    typed("back\n" + "?\n" * 60)
+    _, out, _ = digday("visit", "--plain", "--case", settled_case)
+    assert "Forgotten: frost so far." in out
+    assert out.count("What to do next") == 2
+
+
+def test_a_question_that_matters_is_not_skipped(digday: Digday, typed: Typed) -> None:
+    typed("skip\nquit\n")
+    _, out, _ = digday("visit", "--plain", "--save", "bed.yaml")
+    assert "answer again" in " ".join(out.split())
 
 
 def test_an_answer_that_cannot_be_used_is_asked_again_and_not_saved(digday: Digday, typed: Typed) -> None:

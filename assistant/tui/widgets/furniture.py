@@ -49,5 +49,13 @@ class KeyLine(Static):
     """The keys that work on this page, and what each does."""
 
     def __init__(self, keys: Iterable[tuple[str, str]]) -> None:
+        super().__init__(self._drawn(keys))
+
+    def say(self, keys: Iterable[tuple[str, str]]) -> None:
+        """Shows other keys."""
+        self.update(self._drawn(keys))
+
+    @staticmethod
+    def _drawn(keys: Iterable[tuple[str, str]]) -> Content:
         parts = [key_cap(key) + Content(word.replace(" ", "\N{NO-BREAK SPACE}")) for key, word in keys]
-        super().__init__(Content(" ").join(parts))
+        return Content(" ").join(parts)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 
 from textual import events
@@ -14,7 +14,6 @@ from textual.widgets import Static
 from assistant.explain.reasoning import Reason
 from assistant.tui.wording import REASON_WORDS
 
-OPEN_AT_FIRST = 1
 _INDENT = 2
 
 
@@ -40,34 +39,44 @@ def lines_of(reasons: Iterable[Reason], depth: int = 0, parent: int | None = Non
 class ReasonLine(Horizontal):
     """One reason; a click opens or closes what it rests on."""
 
-    def __init__(self, number: int, line: Line) -> None:
-        super().__init__()
+    def __init__(self, number: int, line: Line, is_open: bool) -> None:
+        super().__init__(classes="-section" if line.reason.kind == "section" else None)
         self.number, self.line = number, line
-        self.is_open = line.depth < OPEN_AT_FIRST
+        self.is_open = is_open
         self._marker = Static(classes="marker", markup=False)
+        self._words = Static(classes="words")
 
     def compose(self) -> ComposeResult:
-        """Marker, what kind of reason, the words; a detail stands below in a lesser ink."""
-        reason = self.line.reason
-        self.styles.padding = (0, 0, 0, self.line.depth * _INDENT)
+        """Marker and words."""
+        self.styles.padding = (0, 0, 0, max(self.line.depth - 1, 0) * _INDENT)
         yield self._marker
-        words = Content.assemble((REASON_WORDS.get(reason.kind, ""), "$pencil"), reason.text)
-        detail = Content.styled(f"\n{reason.detail}", "$pencil") if reason.detail else Content("")
-        yield Static(words + detail, classes="words")
+        yield self._words
 
     def draw(self, *, here: bool) -> None:
         """The marker tells open, closed, or nothing below; the arrow tells where the keyboard is."""
         marker = "·" if not self.line.reason.children else "▾" if self.is_open else "▸"
         self._marker.update(("›" if here else " ") + marker)
+        self._words.update(self._drawn())
         self.set_class(here, "-here")
+
+    def _drawn(self) -> Content:
+        """The words; a detail stands below in a lesser ink, that of a closed reason waits until it is opened."""
+        reason = self.line.reason
+        words = Content.assemble((REASON_WORDS.get(reason.kind, ""), "$pencil"), reason.text)
+        if reason.kind == "section" and not self.is_open:
+            words += Content.styled(f" · {len(reason.children)}", "not bold $pencil")
+        if reason.detail and (self.is_open or not reason.children):
+            words += Content.styled(f"\n{reason.detail}", "not bold $pencil")
+        return words
 
 
 class ReasonTree(Vertical, can_focus=True):
-    """Up and down move, right opens, left closes, Enter does either."""
+    """Up and down move, right opens, left closes, Enter does either. `opened` names what is open at first."""
 
-    def __init__(self, reasons: Iterable[Reason]) -> None:
+    def __init__(self, reasons: Iterable[Reason], opened: Collection[str] = ()) -> None:
         super().__init__()
-        self._lines = [ReasonLine(number, line) for number, line in enumerate(lines_of(reasons))]
+        lines = enumerate(lines_of(reasons))
+        self._lines = [ReasonLine(number, line, line.reason.text in opened) for number, line in lines]
         self._here = 0
 
     def compose(self) -> ComposeResult:
