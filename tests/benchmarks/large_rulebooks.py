@@ -16,6 +16,8 @@ from datetime import date
 from random import Random
 from typing import NamedTuple
 
+from assistant.measures import known_readings
+from assistant.model.case import Case
 from assistant.model.conditions import (
     All,
     CantTell,
@@ -240,26 +242,14 @@ def _measure(sign: Sign) -> Measure:
     return Measure(_since(sign), "", DaysSince(sign.name), sign.low, sign.high)
 
 
-def domains(rulebook: Rulebook) -> dict[str, Reading]:
-    """The whole domain of every sign and measure."""
-    signs: dict[str, Reading] = {name: sign.domain(ON) for name, sign in rulebook.signs.items()}
-    return {**signs, **{name: measure.domain for name, measure in rulebook.measures.items()}}
-
-
 def garden(rulebook: Rulebook, random: Random) -> dict[str, Known]:
     """Every sign answered: mostly exactly, at times vaguely or with can't tell; and the measures that follow."""
-    return with_measures(rulebook, {name: _answer(sign, random) for name, sign in rulebook.signs.items()})
+    return known_with(rulebook, {name: _answer(sign, random) for name, sign in rulebook.signs.items()})
 
 
-def with_measures(rulebook: Rulebook, answers: Mapping[str, Known]) -> dict[str, Known]:
-    """The answers with what the measures come to."""
-    since = {name: _days_since(answers[str(measure.sign)].reading) for name, measure in rulebook.measures.items()}
-    return {**answers, **{name: Known(reading, Origin.RECKONED) for name, reading in since.items()}}
-
-
-def _days_since(reading: Reading) -> Span:
-    assert isinstance(reading, Span)
-    return Span(ON.toordinal() - reading.high, ON.toordinal() - reading.low)
+def known_with(rulebook: Rulebook, answers: Mapping[str, Known]) -> dict[str, Known]:
+    """What is known with these answers given and all else not asked."""
+    return known_readings(rulebook, Case("", rulebook.name, ON, answers=answers))
 
 
 def _answer(sign: Sign, random: Random) -> Known:
