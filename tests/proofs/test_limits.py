@@ -91,6 +91,15 @@ def test_too_many_paths_are_counted_and_said(monkeypatch: pytest.MonkeyPatch) ->
     assert why == ["of 9 paths 6 were tried, some through every turn of the diagram"]
 
 
+def test_too_many_turns_are_not_all_taken_and_that_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    hurt = AnyOf((Compare("nights", Op.BELOW, 32), Compare("planted", Op.ABOVE, 100)))
+    monkeypatch.setattr(engine, "MOST_PATHS", 0)
+    monkeypatch.setattr(engine, "MOST_TURNS", 5)
+    report = prove(rulebook(rule("hurt", All((hurt, DIG.when)), value="salvage"), DIG, WAIT))
+    why = [item.why for item in report.unproved if item.what == engine.CHECK.says]
+    assert why == ["of 9 paths 5 were tried, not through every turn of the diagram"]
+
+
 def test_a_rule_that_waits_for_what_never_comes_is_told_so() -> None:
     never = rule("never", All((Compare("nights", Op.ABOVE, 50), Compare("nights", Op.BELOW, 40))), "size", "small")
     waiting = rule("waiting", Concluded("size", frozenset({"small"})))
