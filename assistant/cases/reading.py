@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from assistant.interview.answers import parse_answer
-from assistant.model.case import Case, Expected, FrostDates, Garden, MonthDay, TestDig
+from assistant.model.case import Case, Expected, FrostDates, Garden, MonthDay, TestDig, WeatherFiles
 from assistant.model.place import BadInput, Problem
 from assistant.model.quantities import Kind, NotAValue, Units, parse_date, parse_value, split_unit
 from assistant.model.readings import Known, Span
@@ -73,7 +73,28 @@ class _CaseReader:
         )
         if self.problems:
             raise BadInput(self.problems)
-        return case
+        return self._with_weather(case) if data.get("weather") else case
+
+    def _with_weather(self, case: Case) -> Case:
+        from assistant.cases.weather import with_weather  # few cases have any
+
+        written = self._at(("weather",))
+        files = WeatherFiles(
+            str(written.get("record", "")),
+            Units(written.get("record_units", "us")),
+            str(written.get("forecast", "")),
+            str(written.get("lows", "")),
+        )
+        try:
+            return with_weather(case, files)
+        except NotAValue as error:
+            self._add("bad-value", ("weather", "lows"), f"{error}.")
+        except OSError as error:
+            reason = (error.strerror or str(error)).lower()
+            self._add(
+                "no-file", ("weather",), f"{error.filename} cannot be read: {reason}.", "Name a file that is there."
+            )
+        raise BadInput(self.problems)
 
     def _answers(self, rulebook: Rulebook, shell: Case) -> Iterator[tuple[str, Known]]:
         for name, value in (self._at(()).get("signs") or {}).items():

@@ -9,8 +9,8 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from assistant.model.case import Case, Expected
-from assistant.model.quantities import format_number
+from assistant.model.case import Case, Expected, WeatherFiles
+from assistant.model.quantities import Units, format_number
 from assistant.rulebook import dump_yaml
 
 
@@ -27,6 +27,8 @@ def case_data(case: Case) -> dict[str, Any]:
             name: {part: str(getattr(dates, part)) for part in ("p10", "p50", "p90")}
             for name, dates in case.garden.dates.items()
         }
+    if case.weather_files:
+        data["weather"] = _weather_data(case.weather_files)
     if case.answers:
         data["signs"] = {name: known.written for name, known in case.answers.items()}
     if case.test_dig:
@@ -40,6 +42,12 @@ def case_data(case: Case) -> dict[str, Any]:
     if case.sources:
         data["sources"] = list(case.sources)
     return data
+
+
+def _weather_data(files: WeatherFiles) -> dict[str, str]:
+    named = {"record": files.record, "forecast": files.forecast, "lows": files.lows}
+    metric = {"record_units": Units.METRIC.value} if files.record_units is Units.METRIC else {}
+    return {name: text for name, text in named.items() if text} | metric
 
 
 def _expected_data(expected: Expected) -> dict[str, Any]:

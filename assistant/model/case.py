@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, timedelta
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from assistant.model.place import NOWHERE, Place
 from assistant.model.quantities import Units
 from assistant.model.readings import Known, Span
+
+if TYPE_CHECKING:
+    from assistant.model.weather import Weather
 
 
 class MonthDay(NamedTuple):
@@ -72,6 +75,15 @@ class TestDig:
     hills: tuple[tuple[float, ...], ...]
 
 
+class WeatherFiles(NamedTuple):
+    """Where a garden's weather is read from, as its case file says: files, and lows typed in; empty when not given."""
+
+    record: str = ""
+    record_units: Units = Units.US
+    forecast: str = ""
+    lows: str = ""
+
+
 @dataclass(frozen=True)
 class Expected:
     """What a scenario says must come of its case; None means that nothing is said about it."""
@@ -90,7 +102,10 @@ class Expected:
 
 @dataclass(frozen=True)
 class Case:
-    """One garden on one day. `answers` holds only the signs that were answered or asked."""
+    """One garden on one day. `answers` holds only the signs that were answered or asked.
+
+    `weather_files` says where the weather was read from, as written.
+    """
 
     title: str
     rulebook: str
@@ -102,3 +117,5 @@ class Case:
     expected: Expected | None = None
     sources: tuple[str, ...] = ()
     place: Place = NOWHERE
+    weather: Weather | None = None
+    weather_files: WeatherFiles | None = None

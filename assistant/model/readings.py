@@ -72,6 +72,7 @@ class Origin(str, Enum):
     GARDEN = "garden's frost dates"
     RECKONED = "reckoned"
     FORECAST = "forecast"
+    STATION = "station's record"
     NOTEBOOK = "notebook"
 
 

@@ -97,16 +97,30 @@ class Lookup:
     column: str
 
 
+WEATHER_QUANTITIES: Mapping[str, str] = {
+    "chance-of-frost": "percent chance of a low of 36 °F or less on some of the next seven nights",
+    "chance-of-freeze": "percent chance of a low of 32 °F or less on some of the next seven nights",
+    "chance-of-hard-freeze": "percent chance of a low of 28 °F or less on some of the next seven nights",
+}
+"""What a rulebook can reckon with from a station's record and a forecast, by the name authors write."""
+
+
+class FromWeather(NamedTuple):
+    """A quantity of the weather behind and ahead, such as the chance of a freeze; see `WEATHER_QUANTITIES`."""
+
+    quantity: str
+
+
 @dataclass(frozen=True)
 class Measure:
-    """A number reckoned from one sign, a table or the garden's dates; to the rules a reading like any other.
+    """A number reckoned from one sign, a table, the garden's dates or the weather; to the rules a reading like any.
 
     `low` and `high` bound it when nothing is known.
     """
 
     name: str
     says: str
-    how: DaysSince | DaysUntil | Lookup
+    how: DaysSince | DaysUntil | Lookup | FromWeather
     low: float
     high: float
     unit: str = "days"
@@ -120,7 +134,7 @@ class Measure:
     @property
     def sign(self) -> str | None:
         """The sign it is reckoned from, if any."""
-        return None if isinstance(self.how, DaysUntil) else self.how.sign
+        return self.how.sign if isinstance(self.how, (DaysSince, Lookup)) else None
 
 
 class Row(NamedTuple):

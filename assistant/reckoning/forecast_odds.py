@@ -32,15 +32,16 @@ def forecast_spread(lead_day: int) -> float:
 
 
 def expected_low(low: float, spread: float, climate: Climate | None) -> Climate:
-    """What a forecast low says once the usual lows of the date are weighed in, as a mean and spread.
+    """What a forecast low says in view of the usual lows of the date, as a mean and spread.
 
-    A forecast of large spread is drawn towards the climate's mean and is never less sure than the
-    climate itself (precision-weighted mean of the two; Bayes with normal errors).
+    A service's forecast is right on average, so it is taken as it stands while it errs less than the
+    usual lows scatter. Beyond that it is drawn towards their mean in proportion, and never errs more
+    than they do: a forecast is no worse than the climate.
     """
-    if climate is None:
+    if climate is None or spread <= climate.spread:
         return Climate(low, spread)
-    weight = climate.spread**2 / (climate.spread**2 + spread**2)
-    return Climate(climate.mean + weight * (low - climate.mean), spread * sqrt(weight))
+    weight = (climate.spread / spread) ** 2
+    return Climate(climate.mean + weight * (low - climate.mean), climate.spread)
 
 
 def chance_at_or_below(threshold: float, expected: Climate) -> float:

@@ -123,6 +123,25 @@ CASE = Record(
             ),
             "What stays the same from visit to visit.",
         ),
+        "weather": Key(
+            Record(
+                "weather",
+                {
+                    "record": Key(Text("a file", "station.csv"), "A station's daily lows and highs, near the garden."),
+                    "record_units": Key(
+                        Text(
+                            "a system of units",
+                            words={Units.US.value: "Its CSV is in °F.", Units.METRIC.value: "Its CSV is in °C."},
+                        ),
+                        "The units of the record, when it is a CSV file in °C.",
+                    ),
+                    "forecast": Key(Text("a file", "forecast.json"), "A forecast kept as a file."),
+                    "lows": Key(Text("forecast lows", "44 40 38 35 39 42 45"), "Forecast lows, tonight's first."),
+                },
+                least=1,
+            ),
+            "Where the weather is read from; files are looked for beside the case.",
+        ),
         "signs": Key(
             Names(
                 Either(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from assistant.model.rules import Several
-from assistant.model.signs import Effort
+from assistant.model.signs import WEATHER_QUANTITIES, Effort
 from assistant.rulebook.grammar_words import (
     BOUNDS,
     CITED,
@@ -101,6 +101,10 @@ MEASURE = Record(
         "days_until": Key(
             Text("a date of the garden", "first_frost.p10"), "The garden's own date that days are counted to."
         ),
+        "weather": Key(
+            Text("a quantity of the weather", words=WEATHER_QUANTITIES),
+            "What a station's record and a forecast tell; can be anything while they are not known.",
+        ),
         "lookup": Key(NAME_TEXT, "The choice sign that picks the row of a table."),
         "table": Key(NAME_TEXT, "The table that is looked up."),
         "column": Key(NAME_TEXT, "The column that is read."),
@@ -110,6 +114,7 @@ MEASURE = Record(
     forms={
         "days_since": Form(("days_since", "range")),
         "days_until": Form(("days_until", "range")),
+        "weather": Form(("weather", "range"), ("unit",)),
         "lookup": Form(("lookup", "table", "column"), ("unit",)),
     },
 )

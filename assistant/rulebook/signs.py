@@ -7,7 +7,18 @@ from collections.abc import Iterable, Mapping, Sequence
 from assistant.model.case import GARDEN_DATES
 from assistant.model.quantities import Kind, NotAValue, plain_number
 from assistant.model.readings import Span, hull
-from assistant.model.signs import DaysSince, DaysUntil, Effort, Lookup, Measure, Row, Sign, Table
+from assistant.model.signs import (
+    WEATHER_QUANTITIES,
+    DaysSince,
+    DaysUntil,
+    Effort,
+    FromWeather,
+    Lookup,
+    Measure,
+    Row,
+    Sign,
+    Table,
+)
 from assistant.rulebook.names import instead, listed, quoted
 from assistant.rulebook.values import USUAL_MARGIN, has_wrong_unit, margin_of, range_of
 from assistant.rulebook.view import View
@@ -221,7 +232,7 @@ def build_measures(words: Vocabulary) -> None:
 
 
 def _measure(name: str, view: View, words: Vocabulary) -> Measure | None:
-    found: tuple[DaysSince | DaysUntil | Lookup, Span] | None
+    found: tuple[DaysSince | DaysUntil | Lookup | FromWeather, Span] | None
     found = _lookup(view, words) if view.has("lookup") else _counted(view, words)
     if found is None:
         return None
@@ -229,8 +240,8 @@ def _measure(name: str, view: View, words: Vocabulary) -> Measure | None:
     return Measure(name, view.text("says"), how, span.low, span.high, view.text("unit") or "days", view.place)
 
 
-def _counted(view: View, words: Vocabulary) -> tuple[DaysSince | DaysUntil, Span] | None:
-    how = _since(view, words) or _until(view)
+def _counted(view: View, words: Vocabulary) -> tuple[DaysSince | DaysUntil | FromWeather, Span] | None:
+    how = _since(view, words) or _until(view) or _from_weather(view)
     written = view.get("range")
     span = _range(Kind.NUMBER, written) if written else None
     return None if how is None or span is None else (how, span)
@@ -250,6 +261,11 @@ def _since(view: View, words: Vocabulary) -> DaysSince | None:
 def _until(view: View) -> DaysUntil | None:
     named = view.get("days_until")
     return DaysUntil(named.written) if named is not None and is_garden_date(named) else None
+
+
+def _from_weather(view: View) -> FromWeather | None:
+    named = view.get("weather")
+    return FromWeather(named.written) if named is not None and named.written in WEATHER_QUANTITIES else None
 
 
 def is_garden_date(named: View) -> bool:

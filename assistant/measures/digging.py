@@ -1,0 +1,30 @@
+"""What a test dig says of the sign it answers."""
+
+from __future__ import annotations
+
+from assistant.model.case import TestDig
+from assistant.model.quantities import format_number
+from assistant.model.readings import Choices, Known, Origin, Reading
+from assistant.reckoning.test_dig import median_range
+
+ROOTS = "roots"
+"""The sign that a test dig answers when the grower has not."""
+
+
+def roots_dug(dig: TestDig, domain: Reading) -> Known:
+    """The sizes the bed's middle root may have, by the wanted diameters; any size when too few were dug."""
+    roots = sum(map(len, dig.hills))
+    dug = f"{roots} root{'s' * (roots != 1)} of {len(dig.hills)} hill{'s' * (len(dig.hills) != 1)}"
+    middle = median_range(dig.hills)
+    if middle is None:
+        return Known(domain, Origin.TEST_DIG, f"{dug}, too few to tell")
+    possible = {
+        "too-small": middle.low < dig.wanted.low,
+        "right": middle.low <= dig.wanted.high and middle.high >= dig.wanted.low,
+        "too-big": middle.high > dig.wanted.high,
+    }
+    written = (
+        f"{dug}; middle root "
+        f"{format_number(middle.low)} to {format_number(middle.high)} in across"
+    )
+    return Known(Choices(frozenset(size for size, holds in possible.items() if holds)), Origin.TEST_DIG, written)
