@@ -17,6 +17,7 @@ MODULES = {
     "visit": "visiting",
     "advise": "advising",
     "why": "advising",
+    "testdig": "testdig",
     "frost": "frost",
     "cases": "scenarios",
     "rulebook": "rulebooks",
@@ -30,6 +31,7 @@ examples:
   digday visit --plain                   the interview line by line, without a screen
   digday advise garden.yaml              the verdict on a written case
   digday why garden.yaml --not wait      why the advice is not to wait
+  digday testdig --hill "2.1 1.2 3.0"    what a hill dug up says of the bed
   digday cases                           run every scenario that ships with digday
   digday rulebook check my-rulebook/     find what is wrong in a rulebook
 

@@ -51,6 +51,18 @@ class Bed(NamedTuple):
     row_width: float | None = None
     row_feet: float | None = None
 
+    def per_foot(self, per_plant: Range) -> Range:
+        """A foot of row from a plant, in the same unit of weight."""
+        return per_plant.times(plants_per_foot(self.spacing))
+
+    def in_bed(self, per_plant: Range) -> Range | None:
+        """The whole bed from a plant; None where its length is not known."""
+        return None if self.row_feet is None else self.per_foot(per_plant).times(self.row_feet)
+
+    def per_acre(self, per_plant: Range) -> Range | None:
+        """An acre from a plant; None where the distance between rows is not known."""
+        return None if self.row_width is None else self.per_foot(per_plant).times(row_feet_per_acre(self.row_width))
+
 
 def root_grams(diameter: float, length: float | None = None) -> float:
     """The weight of a root of this diameter (in), taken as an ellipsoid; without a length, of the usual shape."""

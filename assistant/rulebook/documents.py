@@ -81,6 +81,11 @@ def read_document(path: Path) -> Document:
     return document
 
 
+def read_text(path: Path) -> str:
+    """A text file whole. Raises `BadInput` when it is none, unreadable or too big."""
+    return _text(_bytes(path, str(path)), str(path))
+
+
 def load(path: Path) -> tuple[Document, list[Problem]]:
     """One YAML file with the problems, such as duplicate keys, that leave it readable. Raises `BadInput` on others."""
     file = str(path)
@@ -106,14 +111,14 @@ def _bytes(path: Path, file: str) -> bytes:
         with open(path, "rb", opener=_without_waiting) as stream:
             status = os.fstat(stream.fileno())
             if not stat.S_ISREG(status.st_mode):
-                raise refuse("not-a-file", place, "This is not an ordinary file.", "Name a YAML file.")
+                raise refuse("not-a-file", place, "This is not an ordinary file.", "Name a text file.")
             if status.st_size > BIGGEST:
                 raise too_big(place, status.st_size)
             return stream.read(BIGGEST + 1)
     except FileNotFoundError:
         raise refuse("no-file", place, "There is no such file.", "Check the name and the folder.") from None
     except IsADirectoryError:
-        raise refuse("not-a-file", place, "This is a folder, not a file.", "Name a YAML file.") from None
+        raise refuse("not-a-file", place, "This is a folder, not a file.", "Name a text file.") from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise refuse(
@@ -149,7 +154,7 @@ def _text(raw: bytes, file: str) -> str:
 
 def _not_text(file: str, before: str, character: str) -> BadInput:
     message = f"The file is not text: it holds the control character {quoted(character)}."
-    return refuse("not-text", _place_after(file, before), message, "Name a YAML file, or delete the character.")
+    return refuse("not-text", _place_after(file, before), message, "Name a text file, or delete the character.")
 
 
 def _place_after(file: str, before: str) -> Place:
