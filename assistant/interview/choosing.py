@@ -161,7 +161,6 @@ class Chooser:
     def _needed(self, diagram: Node) -> dict[int, float]:
         """The probability that the answer to each question alone, all others as they are, changes the ending."""
         nodes = sorted(nodes_below(diagram), key=lambda node: node.question)
-        self._left -= len(nodes)
         differing = {node: self._differ(frozenset(node.children)) for node in reversed(nodes)}
         reached: dict[Diagram, float] = {diagram: 1.0}
         needed: dict[int, float] = {}
@@ -169,6 +168,7 @@ class Chooser:
             needed[node.question] = needed.get(node.question, 0.0) + reached[node] * differing[node]
             for child, share in zip(node.children, self._merged.likely[node.question], strict=True):
                 reached[child] = reached.get(child, 0.0) + share * reached[node]
+        self._left -= len(nodes)
         return needed
 
     def _differ(self, diagrams: frozenset[Diagram]) -> float:
