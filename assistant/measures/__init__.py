@@ -61,8 +61,8 @@ def _reckon(rulebook: Rulebook, measure: Measure, known: Mapping[str, Known], ca
     match measure.how:
         case DaysUntil(garden_date):
             return _days_to(measure, garden_date, case)
-        case FromWeather(quantity):
-            return _weather(measure, quantity, case)
+        case FromWeather() as how:
+            return _weather(measure, how, case)
         case how:
             reading = known[how.sign].reading
             return Known(derived(measure, reading, rulebook.tables, case.on.toordinal()), Origin.RECKONED)
@@ -75,9 +75,9 @@ def _days_to(measure: Measure, garden_date: str, case: Case) -> Known:
     return Known(exactly(days_until(day, case.on)), Origin.GARDEN)
 
 
-def _weather(measure: Measure, quantity: str, case: Case) -> Known:
+def _weather(measure: Measure, how: FromWeather, case: Case) -> Known:
     if case.weather is None:
         return Known(measure.domain, Origin.NOT_ASKED)
     from assistant.measures.weather import reckoned
 
-    return reckoned(measure, quantity, case)
+    return reckoned(measure, how, case)

@@ -11,7 +11,7 @@ from assistant.model.case import Case, FrostDates, MonthDay
 from assistant.model.quantities import NotAValue, rounded
 from assistant.model.readings import Choices, Known, Origin, Reading, Span, exactly, one_of
 from assistant.model.rules import Rulebook
-from assistant.model.signs import Measure
+from assistant.model.signs import CHANCE, FromWeather, Measure
 from assistant.model.weather import StationRecord
 from assistant.reckoning.climate import UsualLows
 from assistant.reckoning.frost_odds import Odds, freeze_dates
@@ -19,9 +19,8 @@ from assistant.reckoning.heat_units import MOST_COOL_NIGHTS, share_of_cool_night
 from assistant.reckoning.nights_ahead import WEEK, NightsAhead
 from assistant.reckoning.soil_warmth import soil_course, soil_range
 
-FROST, FREEZE, HARD_FREEZE = 36, 32, 28
-"""°F: lows that frost, freeze and freeze hard (US National Weather Service wording, from memory)."""
-CHANCES = {"chance-of-frost": FROST, "chance-of-freeze": FREEZE, "chance-of-hard-freeze": HARD_FREEZE}
+FROST, FREEZE = 36, 32
+"""°F: lows that frost and freeze (US National Weather Service wording, from memory)."""
 STATION_AND_BED = 2.0
 """°F by which a bed may be colder or warmer than the station at its usual best (our own judgement)."""
 SOIL_NEEDS_DAYS = 14
@@ -91,13 +90,21 @@ def _lows(record: StationRecord, first: date, last: date) -> list[float | None]:
 
 
 def _soil(record: StationRecord, on: date) -> Iterator[tuple[str, Known]]:
+    air = _air(record, on)
+    if len(air) >= SOIL_NEEDS_DAYS:
+        *_, now = soil_course(air)
+        said = f"estimated from the air at {record.name}"
+        yield "soil_temperature", Known(_rounded(soil_range(now)), Origin.STATION, said)
+
+
+def _air(record: StationRecord, on: date) -> list[float]:
+    """The daily means before a day that a soil estimate rests on."""
     days = [record.by_date.get(on - timedelta(days=back)) for back in range(2 * SOIL_NEEDS_DAYS, 0, -1)]
-    means = [(day.low + day.high) / 2 for day in days if day and day.low is not None and day.high is not None]
-    if len(means) >= SOIL_NEEDS_DAYS:
-        *_, now = soil_course(means)
-        span = soil_range(now)
-        reading = Span(rounded(span.low), rounded(span.high))
-        yield "soil_temperature", Known(reading, Origin.STATION, f"estimated from the air at {record.name}")
+    return [(day.low + day.high) / 2 for day in days if day and day.low is not None and day.high is not None]
+
+
+def _rounded(span: Span) -> Span:
+    return Span(rounded(span.low), rounded(span.high))
 
 
 def _heat(record: StationRecord, case: Case) -> Iterator[tuple[str, Known]]:
@@ -118,13 +125,33 @@ def _heat(record: StationRecord, case: Case) -> Iterator[tuple[str, Known]]:
     yield "heat_units", Known(Span(rounded(least), rounded(most)), Origin.STATION, record.name)
 
 
-def reckoned(measure: Measure, quantity: str, case: Case) -> Known:
+def reckoned(measure: Measure, how: FromWeather, case: Case) -> Known:
     """A quantity of the weather as a measure; its whole domain when it cannot be reckoned."""
-    chance = nights_ahead(case).chance(CHANCES[quantity])
-    if chance is None:
+    span = _chance(how, case) if how.quantity == CHANCE else _soil_on(how.nights, case)
+    within = span.meet(measure.domain) if span else None
+    if within is None:
         return Known(measure.domain, Origin.NOT_ASKED)
-    percent = min(max(rounded(100 * chance), measure.low), measure.high)
-    return Known(exactly(percent), Origin.FORECAST if case.weather and case.weather.forecast else Origin.STATION)
+    return Known(within, Origin.FORECAST if case.weather and case.weather.forecast else Origin.STATION)
+
+
+def _chance(how: FromWeather, case: Case) -> Span | None:
+    chance = nights_ahead(case).chance(how.at_or_below, range(how.nights))
+    return None if chance is None else exactly(rounded(100 * chance))
+
+
+def _soil_on(days: int, case: Case) -> Span | None:
+    """The soil so many days on, if the air goes on as usual for the dates and as the forecast has it."""
+    record = case.weather.record if case.weather else None
+    air = _air(record, case.on) if record else []
+    if len(air) < SOIL_NEEDS_DAYS:
+        return None
+    ahead = nights_ahead(case)
+    coming = [ahead.expected(night) for night in range(days)]
+    known = [night.mean for night in coming if night is not None]
+    if len(known) < days:
+        return None
+    *_, then = soil_course([*air, *(low + daily_swing(record) / 2 for low in known)])
+    return _rounded(soil_range(then))
 
 
 def nights_ahead(case: Case) -> NightsAhead:
@@ -142,6 +169,12 @@ def _no_climate(day: date) -> None:
 def usual_lows(record: StationRecord) -> UsualLows:
     """The usual lows of a station; the last few stations are kept."""
     return UsualLows(record.days)
+
+
+@lru_cache(maxsize=4)
+def daily_swing(record: StationRecord) -> float:
+    """How far the high of a day lies above its low at a station, the middle of all days (°F)."""
+    return median(day.high - day.low for day in record.days if day.low is not None and day.high is not None)
 
 
 @lru_cache(maxsize=4)

@@ -97,18 +97,20 @@ class Lookup:
     column: str
 
 
+CHANCE = "chance"
 WEATHER_QUANTITIES: Mapping[str, str] = {
-    "chance-of-frost": "percent chance of a low of 36 °F or less on some of the next seven nights",
-    "chance-of-freeze": "percent chance of a low of 32 °F or less on some of the next seven nights",
-    "chance-of-hard-freeze": "percent chance of a low of 28 °F or less on some of the next seven nights",
+    CHANCE: "The percent chance of a low at or below a temperature on some of the coming nights.",
+    "soil": "The temperature of the soil at 4 in so many days on, as a range (°F).",
 }
 """What a rulebook can reckon with from a station's record and a forecast, by the name authors write."""
 
 
 class FromWeather(NamedTuple):
-    """A quantity of the weather behind and ahead, such as the chance of a freeze; see `WEATHER_QUANTITIES`."""
+    """A quantity of the weather: a chance with its threshold (°F) and nights, or the soil so many days on."""
 
     quantity: str
+    at_or_below: float = 0
+    nights: int = 0
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,7 @@ from assistant.rulebook.directions import build_directions
 from assistant.rulebook.documents import Document, load
 from assistant.rulebook.grammar import RULEBOOK
 from assistant.rulebook.grammar_words import FORMAT
+from assistant.rulebook.measures import build_measures
 from assistant.rulebook.rules import (
     build_advice,
     build_cautions,
@@ -27,7 +28,7 @@ from assistant.rulebook.rules import (
     check_findings,
 )
 from assistant.rulebook.shipped import SOURCES_NAME, misnamed_files, rulebook_files, rulebook_folder
-from assistant.rulebook.signs import build_measures, build_signs, build_tables
+from assistant.rulebook.signs import build_signs, build_tables
 from assistant.rulebook.view import Report, View
 from assistant.rulebook.vocabulary import Vocabulary
 

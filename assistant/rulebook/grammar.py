@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from assistant.model.rules import Several
-from assistant.model.signs import WEATHER_QUANTITIES, Effort
+from assistant.model.signs import Effort
+from assistant.rulebook.grammar_measures import MEASURE
 from assistant.rulebook.grammar_words import (
     BOUNDS,
     CITED,
@@ -91,32 +92,6 @@ SIGN = Record(
         "yes-no": Form((), ("choices", "usual")),
     },
     by="kind",
-)
-
-MEASURE = Record(
-    "a measure",
-    {
-        "says": Key(SENTENCE, "What it is, in words.", True),
-        "days_since": Key(NAME_TEXT, "The date sign that days are counted from."),
-        "days_until": Key(
-            Text("a date of the garden", "first_frost.p10"), "The garden's own date that days are counted to."
-        ),
-        "weather": Key(
-            Text("a quantity of the weather", words=WEATHER_QUANTITIES),
-            "What a station's record and a forecast tell; can be anything while they are not known.",
-        ),
-        "lookup": Key(NAME_TEXT, "The choice sign that picks the row of a table."),
-        "table": Key(NAME_TEXT, "The table that is looked up."),
-        "column": Key(NAME_TEXT, "The column that is read."),
-        "range": Key(RANGE, "The lowest and highest it can be when nothing is known."),
-        "unit": Key(Text("a unit", "days"), "What it counts; days when left out."),
-    },
-    forms={
-        "days_since": Form(("days_since", "range")),
-        "days_until": Form(("days_until", "range")),
-        "weather": Form(("weather", "range"), ("unit",)),
-        "lookup": Form(("lookup", "table", "column"), ("unit",)),
-    },
 )
 
 ROW = Record(

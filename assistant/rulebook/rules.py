@@ -23,8 +23,8 @@ from assistant.model.rules import (
     WhenReached,
 )
 from assistant.rulebook.conditions import Conditions, counts_up
+from assistant.rulebook.measures import is_garden_date
 from assistant.rulebook.names import instead, listed, quoted
-from assistant.rulebook.signs import is_garden_date
 from assistant.rulebook.view import View
 from assistant.rulebook.vocabulary import Vocabulary
 

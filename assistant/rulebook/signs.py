@@ -1,25 +1,18 @@
-"""Building signs, tables and measures from their declarations."""
+"""Building signs and tables from their declarations."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from assistant.model.case import GARDEN_DATES
 from assistant.model.quantities import Kind, NotAValue, plain_number
-from assistant.model.readings import Span, hull
+from assistant.model.readings import Span
 from assistant.model.signs import (
-    WEATHER_QUANTITIES,
-    DaysSince,
-    DaysUntil,
     Effort,
-    FromWeather,
-    Lookup,
-    Measure,
     Row,
     Sign,
     Table,
 )
-from assistant.rulebook.names import instead, listed, quoted
+from assistant.rulebook.names import instead, quoted
 from assistant.rulebook.values import USUAL_MARGIN, has_wrong_unit, margin_of, range_of
 from assistant.rulebook.view import View
 from assistant.rulebook.vocabulary import Vocabulary
@@ -41,7 +34,7 @@ def _row(name: str, view: View, words: Vocabulary) -> Row:
     columns = {
         key: span
         for key, cell in view.entries()
-        if key not in _NO_COLUMNS and cell.whole and (span := _range(Kind.NUMBER, cell)) is not None
+        if key not in _NO_COLUMNS and cell.whole and (span := range_in(Kind.NUMBER, cell)) is not None
     }
     named, note, because = (view.text(key) for key in ("named", "note", "because"))
     return Row(name, named, columns, words.cited(view), note, because, view.place)
@@ -66,7 +59,7 @@ def _same_columns(view: View, rows: Mapping[str, Row]) -> None:
                 )
 
 
-def _range(kind: Kind, view: View, key: str = "") -> Span | None:
+def range_in(kind: Kind, view: View, key: str = "") -> Span | None:
     """The range that a value, or its key, says; None where that means nothing."""
     try:
         return range_of(kind, key or view.written)
@@ -126,7 +119,7 @@ def _sign_range(kind: Kind, view: View) -> Span | None:
     written = view.get("days_ago" if kind is Kind.DATE else "range")
     if written is None:
         return None
-    return _range(Kind.NUMBER if kind is Kind.DATE else kind, written)
+    return range_in(Kind.NUMBER if kind is Kind.DATE else kind, written)
 
 
 def _choices(name: str, kind: Kind, view: View, words: Vocabulary) -> Mapping[str, str] | None:
@@ -197,7 +190,7 @@ def _usual_spans(kind: Kind, domain: Span, view: View) -> tuple[tuple[Span, floa
     usual = view.get("usual") if kind is not Kind.CHOICE else None
     if usual is None:
         return ()
-    ranges = [(text, weight, _range(kind, weight, text)) for text, weight in usual.entries()]
+    ranges = [(text, weight, range_in(kind, weight, text)) for text, weight in usual.entries()]
     found = [(span, text, weight) for text, weight, span in ranges if span is not None]
     found.sort(key=lambda item: (item[0].low, item[0].high))
     if len(found) == len(ranges):
@@ -221,79 +214,3 @@ def _check_cover(kind: Kind, domain: Span, ranges: Sequence[tuple[Span, str, Vie
         reached, before = max(reached, span.high), text
     if reached < domain.high:
         usual.note("bad-value", f"Nothing says how usual it is above {quoted(before)}.", hint, at_key=True)
-
-
-def build_measures(words: Vocabulary) -> None:
-    """Every measure that can be made out."""
-    for name, view in words.declared["measures"].items():
-        measure = _measure(name, view, words)
-        if measure is not None:
-            words.measures[name] = measure
-
-
-def _measure(name: str, view: View, words: Vocabulary) -> Measure | None:
-    found: tuple[DaysSince | DaysUntil | Lookup | FromWeather, Span] | None
-    found = _lookup(view, words) if view.has("lookup") else _counted(view, words)
-    if found is None:
-        return None
-    how, span = found
-    return Measure(name, view.text("says"), how, span.low, span.high, view.text("unit") or "days", view.place)
-
-
-def _counted(view: View, words: Vocabulary) -> tuple[DaysSince | DaysUntil | FromWeather, Span] | None:
-    how = _since(view, words) or _until(view) or _from_weather(view)
-    written = view.get("range")
-    span = _range(Kind.NUMBER, written) if written else None
-    return None if how is None or span is None else (how, span)
-
-
-def _since(view: View, words: Vocabulary) -> DaysSince | None:
-    named = view.get("days_since")
-    if named is None or not words.knows("signs", named.written, named):
-        return None
-    sign = words.signs.get(named.written)
-    if sign is not None and sign.kind is not Kind.DATE:
-        dates = [each.name for each in words.signs.values() if each.kind is Kind.DATE]
-        named.note("wrong-kind", f"Days are counted from a date, and {quoted(sign.name)} is none.", instead("", dates))
-    return DaysSince(named.written)
-
-
-def _until(view: View) -> DaysUntil | None:
-    named = view.get("days_until")
-    return DaysUntil(named.written) if named is not None and is_garden_date(named) else None
-
-
-def _from_weather(view: View) -> FromWeather | None:
-    named = view.get("weather")
-    return FromWeather(named.written) if named is not None and named.written in WEATHER_QUANTITIES else None
-
-
-def is_garden_date(named: View) -> bool:
-    """Whether the text is one of the garden's own dates; where not, the problem is noted."""
-    if named.written in GARDEN_DATES:
-        return True
-    hint = f"Write one of: {listed(GARDEN_DATES)}."
-    named.note("unknown-garden-date", f"The garden has no date {quoted(named.written)}.", hint)
-    return False
-
-
-def _lookup(view: View, words: Vocabulary) -> tuple[Lookup, Span] | None:
-    sign_view, table_view, column_view = view.get("lookup"), view.get("table"), view.get("column")
-    sign = sign_view and words.knows("signs", sign_view.written, sign_view) and words.signs.get(sign_view.written)
-    table = (
-        table_view and words.knows("tables", table_view.written, table_view) and words.tables.get(table_view.written)
-    )
-    if not sign or not table or not sign_view or not column_view:
-        return None
-    if not set(sign.choices) or not set(sign.choices) <= set(table.rows):
-        message = f"The choices of {quoted(sign.name)} are not rows of the table {quoted(table.name)}."
-        sign_view.note("wrong-kind", message, f"Give {sign.name} the line choices_from: {table.name}.")
-        return None
-    columns = list(next(iter(table.rows.values())).values)
-    if any(column_view.written not in row.values for row in table.rows.values()):
-        if column_view.written not in columns:
-            message = f"The table {quoted(table.name)} has no column {quoted(column_view.written)}."
-            hint = instead(column_view.written, columns) or f"Add it to every row: {listed(list(table.rows))}."
-            column_view.note("unknown-column", message, hint)
-        return None
-    return Lookup(sign.name, table.name, column_view.written), hull(table.column(column_view.written).values())

@@ -108,14 +108,14 @@ def test_the_records_frost_dates_stand_in_for_the_gardens_own() -> None:
         assert by_record[name].reading != by_grower[name].reading
 
 
-def with_chance(quantity: str) -> tuple[Measure, Callable[[Weather], Known]]:
-    measure = Measure("risk", "", FromWeather(quantity), 0, 100, "percent")
+def with_chance(low: float) -> tuple[Measure, Callable[[Weather], Known]]:
+    measure = Measure("risk", "", FromWeather("chance", low, 7), 0, 100, "percent")
     rulebook = replace(RULEBOOK, measures={"risk": measure})
     return measure, lambda weather: known_readings(rulebook, Case("A bed", "x", ON, weather=weather))["risk"]
 
 
 def test_chances_grow_as_the_forecast_gets_colder_and_need_the_weather() -> None:
-    measure, risk = with_chance("chance-of-freeze")
+    measure, risk = with_chance(32)
     assert risk(Weather()).reading == measure.domain
     assert risk(Weather()).origin is Origin.NOT_ASKED
     lows = [risk(Weather(record(), forecast([low] * 7))).reading for low in (50, 40, 34, 28)]
@@ -125,13 +125,13 @@ def test_chances_grow_as_the_forecast_gets_colder_and_need_the_weather() -> None
 
 
 def test_without_a_forecast_the_usual_lows_give_the_chance() -> None:
-    _, risk = with_chance("chance-of-frost")
+    _, risk = with_chance(36)
     autumn = risk(Weather(record()))
     assert autumn.origin is Origin.STATION
     winter = replace(
         Case("A bed", "x", date(2032, 1, 5), weather=Weather(record(until=date(2032, 1, 5)))),
     )
-    measure = Measure("risk", "", FromWeather("chance-of-frost"), 0, 100, "percent")
+    measure = Measure("risk", "", FromWeather("chance", 36, 7), 0, 100, "percent")
     january = known_readings(replace(RULEBOOK, measures={"risk": measure}), winter)["risk"].reading
     assert isinstance(autumn.reading, Span)
     assert isinstance(january, Span)
@@ -144,3 +144,20 @@ def test_every_reading_told_lies_within_the_signs_domain() -> None:
         for name, its in known(weather).items():
             assert its.reading.within(whole[name]), name
             assert isinstance(its.reading, (Span, Choices))
+
+
+def test_the_soil_ahead_follows_the_forecast_and_the_season() -> None:
+    measure = Measure("soil ahead", "", FromWeather("soil", nights=7), -20, 120, "°F")
+    rulebook = replace(RULEBOOK, measures={"soil ahead": measure})
+
+    def ahead(lows: list[float]) -> Span:
+        weather = Weather(record(), forecast(lows))
+        reading = known_readings(rulebook, Case("A bed", "x", ON, weather=weather))["soil ahead"].reading
+        assert isinstance(reading, Span)
+        return reading
+
+    assert ahead([35] * 7).high < ahead([50] * 7).high < ahead([65] * 7).high
+    now = known(Weather(record()))["soil_temperature"].reading
+    assert isinstance(now, Span)
+    assert ahead([35] * 7).high < now.high
+    assert known_readings(rulebook, Case("A bed", "x", ON))["soil ahead"].reading == measure.domain
