@@ -74,7 +74,7 @@ def _plan(report: DigReport) -> Iterator[Line]:
     near, nearer = (hills_for_share(within, share, roots) for within in (0.20, 0.10))
     yield Line(
         f"It takes some {near} hills in all to know the share within 20 points, {nearer} within 10; "
-        f"and some {hills_for_weight(0.20, USUAL_SPREAD)} to know the weight within 20 %.",
+        f"and some {hills_for_weight(0.20, report.spread or USUAL_SPREAD)} to know the weight within 20 %.",
         indent=2,
     )
 
@@ -102,6 +102,8 @@ def _weights(report: DigReport, units: Units, bed: Bed | None) -> Iterator[Line]
         for words in row_words(report.per_plant, bed, units):
             yield Line(words, indent=2)
     yield Line(weight_basis(report), "quiet", 2)
+    if report.spread is not None:
+        yield Line(f"The plants dug differ by {report.spread * 100:.0f} % (standard deviation over mean).", "quiet", 2)
     yield Line("Digging with a fork leaves about a fifth of the roots behind (University of Delaware).", "quiet", 2)
 
 

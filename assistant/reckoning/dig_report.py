@@ -9,10 +9,10 @@ from assistant.model.case import TestDig
 from assistant.model.readings import Span
 from assistant.reckoning.grades import grade_counts, stricter_counts, trial_counts
 from assistant.reckoning.hills import Hill
-from assistant.reckoning.ranges import CONFIDENCE, Range
+from assistant.reckoning.ranges import CONFIDENCE, Range, pooled_spread
 from assistant.reckoning.sampling import Progress, progress
 from assistant.reckoning.test_dig import Counts, median_range, share_range
-from assistant.reckoning.yields import Root, grams_per_plant
+from assistant.reckoning.yields import Root, grams_per_plant, weight_of
 
 DIAMETER_ERROR = 1.15
 """By what factor diameters that were reckoned from weights may be off as a whole: the cube root of the error of a
@@ -86,6 +86,12 @@ class DigReport:
     def per_plant(self) -> Range | None:
         """Grams a plant; None when some hill was only counted."""
         return None if self.only_counted else grams_per_plant([hill.roots for hill in self.hills], self.confidence)
+
+    @cached_property
+    def spread(self) -> float | None:
+        """How much the plants dug differ in weight: standard deviation over mean; None for want of two weights."""
+        weights = [sum(map(weight_of, hill.roots)) for hill in self.hills]
+        return None if self.only_counted or len(weights) < 2 else pooled_spread([weights])
 
     @cached_property
     def grades(self) -> dict[str, int]:

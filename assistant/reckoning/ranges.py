@@ -35,11 +35,18 @@ def mean_range(
     if not values or not sum(values):
         return Range(0, 0, 0) if values else None
     mean = sum(values) / len(values)
-    seen = sum((value / mean - 1) ** 2 for value in values)
     freedom = weight + len(values) - 1
+    seen = (len(values) - 1) * pooled_spread([values]) ** 2 if len(values) > 1 else 0.0
     spread = sqrt((weight * usual_spread**2 + seen) / freedom)
     factor = exp(student_t(freedom, confidence) * spread / sqrt(len(values)))
     return Range(mean / factor, mean, mean * factor)
+
+
+def pooled_spread(groups: Sequence[Sequence[float]]) -> float:
+    """The standard deviation within groups over the mean of all: the coefficient of variation of a field trial."""
+    squares = sum((value - sum(group) / len(group)) ** 2 for group in groups for value in group)
+    number = sum(map(len, groups))
+    return sqrt(squares / (number - len(groups))) / (sum(map(sum, groups)) / number)
 
 
 @lru_cache(maxsize=256)
