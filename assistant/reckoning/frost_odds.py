@@ -101,7 +101,7 @@ class Odds(NamedTuple):
     def by_number(self, number: float) -> float:
         """The same for a day counted from 1 January of the year that names the season."""
         if self.none_by is None:
-            return 1 - self._still_none(number)
+            return self.share * erfc(-self._spreads(number) / sqrt(2)) / 2
         if number <= self.none_by:
             return 0.0
         before = self._still_none(self.none_by)
@@ -154,9 +154,12 @@ class Odds(NamedTuple):
 
     def _still_none(self, number: float) -> float:
         """The chance, before the season, that there is none by the end of a day, exact far out in the tail."""
+        return (1 - self.share) + self.share * erfc(self._spreads(number) / sqrt(2)) / 2
+
+    def _spreads(self, number: float) -> float:
+        """How many spreads after the middle a day ends."""
         apart = number + HALF_DAY - self.middle
-        z = apart / (self.early_spread if apart < 0 else self.late_spread)
-        return (1 - self.share) + self.share * erfc(z / sqrt(2)) / 2
+        return apart / (self.early_spread if apart < 0 else self.late_spread)
 
 
 _PLAIN_YEAR = 2031  # any year without a leap day
