@@ -10,7 +10,6 @@ from assistant.explain.digging import (
     dug_words,
     grade_words,
     growth_words,
-    length_unit,
     middle_words,
     plan_terms,
     plan_words,
@@ -19,14 +18,12 @@ from assistant.explain.digging import (
     weight_basis,
     weight_words,
 )
-from assistant.explain.histogram import bars, gauge
+from assistant.explain.histogram import OTHER, WANTED, gauge, histogram_lines
 from assistant.model.quantities import Units
 from assistant.reckoning.dig_report import DigReport
 from assistant.reckoning.grades import GRADES, NO_GRADE, STRICTER
 from assistant.reckoning.sampling import Plan, hills_for_share, hills_for_weight
 from assistant.reckoning.yields import USUAL_SPREAD, Bed
-
-AXIS = {True: "┃", False: "│"}
 
 
 def dig_lines(report: DigReport, units: Units, bed: Bed | None, growth: tuple[DigReport, int] | None) -> Iterator[Line]:
@@ -44,16 +41,10 @@ def dig_lines(report: DigReport, units: Units, bed: Bed | None, growth: tuple[Di
 
 
 def _histogram(report: DigReport, units: Units) -> Iterator[Line]:
-    room = max(width() - 46, 10)
-    rows = bars(report, units, room)
-    labels = max(len(row.label) for row in rows)
-    longest = max(len(row.bar) for row in rows)
-    unit = length_unit(units)
-    yield Line(f"{unit:>{labels}}   {'roots':<{longest}}     of hill", "quiet", 2)
-    for row in rows:
-        bar = f"{row.label:>{labels}} {AXIS[row.is_wanted]} {row.bar:<{longest}}"
-        yield Line(f"{bar} {row.roots or '':>3} {row.hills}".rstrip(), indent=2)
-    yield Line("█ the wanted size  ░ smaller or bigger  ┃ sizes that are wanted", "quiet", 2)
+    for text in histogram_lines(report, units, width() - 2):
+        yield Line(text, indent=2)
+    yield Line(f"{WANTED} the wanted size", "quiet", 2)
+    yield Line(f"{OTHER} smaller or bigger", "quiet", 2)
 
 
 def _share(report: DigReport, units: Units) -> Iterator[Line]:

@@ -11,6 +11,8 @@ from assistant.reckoning.dig_report import DigReport
 from assistant.reckoning.ranges import Range
 
 WANTED, OTHER = "█", "░"
+AXIS = {True: "┃", False: "│"}  # beside sizes that are wanted, and others
+_BESIDE = 44  # letters beside the longest bar: sizes, number and hills
 QUARTER_INCH, HALF_CM = 0.25, 0.5 / CM_PER_INCH
 MOST_ROWS = 24
 WIDEST_ROOT = 4  # letters to a root where there are few
@@ -51,6 +53,19 @@ def bars(report: DigReport, units: Units, room: int) -> list[Bar]:
     most = max(row.roots for row in rows)
     each = min(WIDEST_ROOT, room / most) if most else 1
     return [Bar(row.label, row.is_wanted, _runs(row, each), row.roots, ", ".join(row.hills)) for row in rows]
+
+
+def histogram_lines(report: DigReport, units: Units, width: int) -> list[str]:
+    """The histogram as lines of at most so many letters, under a heading."""
+    rows = bars(report, units, max(width - _BESIDE, 10))
+    labels = max(len(row.label) for row in rows)
+    longest = max(len(row.bar) for row in rows)
+    unit = "in" if units is Units.US else "cm"
+    lines = [f"{unit:>{labels}}   {'roots':<{longest}}     of hill"]
+    for row in rows:
+        bar = f"{row.label:>{labels}} {AXIS[row.is_wanted]} {row.bar:<{longest}}"
+        lines.append(f"{bar} {row.roots or '':>3} {row.hills}".rstrip())
+    return [line if len(line) <= width else f"{line[: width - 1]}…" for line in lines]
 
 
 def gauge(share: Range, width: int) -> str:

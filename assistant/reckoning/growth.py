@@ -24,7 +24,7 @@ GROWTH_ENDS = Span(50, 55)
 """°F of the soil: no growth below, some growth may go on between. FAO gives 10 °C (50 °F) as the end of root
 growth; injury begins below 55 °F (University of Georgia)."""
 
-USUAL_SPREAD_OF_MEANS = 0.20
+USUAL_SPREAD_OF_MEANS = 0.25
 """How much the mean diameters of single hills differ, as a share of the mean. No published figure; our judgement,
 which counts as much as five hills."""
 

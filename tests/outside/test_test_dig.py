@@ -151,8 +151,8 @@ def test_the_standing_plan_errs_no_more_than_it_says(roots: int) -> None:
     assert prospect(plan, 0.5, roots).hills <= plan.most_hills
 
 
-# Sample sizes, 1.645 and 1.96 standard errors: 17 plants for 20 % at 90 %, and 15.4 for 25 % at 95 %, where plants spread
-# by half; a uniformity trial asked for plots of 13 to 16 plants (Humada González, Agrociencia).
+# Sample sizes, 1.645 and 1.96 standard errors: 17 plants for 20 % at 90 %, and 15.4 for 25 % at 95 %, where plants
+# spread by half; a uniformity trial asked for plots of 13 to 16 plants (Humada González, Agrociencia).
 def test_as_many_plants_as_the_arithmetic_of_sampling_asks() -> None:
     assert hills_for_weight(0.20, 0.50) == 17
     assert hills_for_weight(0.25, 0.50, 0.95) == 16
@@ -219,7 +219,8 @@ def test_bushels_an_acre_and_pounds_a_plant() -> None:
     assert round(394e6 / 22_500 / yields.BUSHELS["50 lb"]) == 350
 
 
-# The same summary: the mean U.S. crop and the best trial line over 60 days of bulking at 14,520 plants an acre, to half a gram.
+# The same summary: the mean U.S. crop and the best trial line, over 60 days of bulking at 14,520 plants an acre; to
+# half a gram.
 @pytest.mark.parametrize(("bushels", "grams"), [(438, SEASON_GROWTH.likely), (887, SEASON_GROWTH.high)])
 def test_growth_in_a_day_is_that_of_the_published_crops(bushels: float, grams: float) -> None:
     assert bushels * 50 * GRAMS_PER_POUND / 14_520 / 60 == pytest.approx(grams, abs=0.5)
@@ -277,7 +278,8 @@ def test_the_other_grades_have_their_published_sizes() -> None:
     assert (sizes["us-no-2"].diameter.low, sizes["us-no-2"].ounces) == (1.5, 36)
 
 
-# Bornt and others 2010, Cornell Cooperative Extension: cull under 1/4 lb or 1 1/2 in, small to 1 lb, large to 2 lb, jumbo from 2 lb.
+# Bornt and others 2010, Cornell Cooperative Extension: cull under 1/4 lb or 1 1/2 in, small to 1 lb, large to 2 lb,
+# jumbo from 2 lb.
 @pytest.mark.parametrize(
     ("pounds", "name"), [(0.24, "cull"), (0.25, "small"), (0.99, "small"), (1.0, "large"), (2.0, "jumbo")]
 )
