@@ -20,6 +20,8 @@ from assistant.reckoning.frost_odds import THRESHOLDS, Odds, SeasonDates
 
 MARKS = dict(zip(THRESHOLDS, "+ox", strict=True))
 FREEZING = 32
+WIDE = 78
+"""Columns that the tables need in full."""
 
 ASSUMED = (
     "A day counts when its low, rounded to whole °F, is at or below the limit: 36 frost, 32 freeze, 28 hard freeze "
@@ -72,22 +74,26 @@ def _headline(report: FrostReport) -> str:
 
 
 def _season_table(title: str, sides: Mapping[int, SeasonDates], units: Units) -> Iterator[Line]:
+    heads = ["1 in 10 by", "half by", "9 in 10 by", "earliest", "latest", "none in"]
     yield BLANK
     yield Line(title, "section")
-    yield Line(f"{'':10}{'1 in 10 by':>13}{'half by':>9}{'9 in 10 by':>13}   earliest  latest   none in", indent=2)
+    yield Line(_row("", heads), indent=2)
     for threshold, seasons in sides.items():
-        yield Line(f"{_limit(threshold, units):10}{_season_row(seasons)}", indent=2)
+        yield Line(_row(_limit(threshold, units), _season_cells(seasons)), indent=2)
 
 
-def _season_row(seasons: SeasonDates) -> str:
-    if not seasons.dates:
-        return f"none in {seasons.number} seasons known"
+def _row(name: str, cells: Sequence[str]) -> str:
+    """A row of the table of seasons; on a narrow screen without the cells at its end."""
+    widths = (14, 9, 14, 11, 9, 11) if width() >= WIDE else (11, 8, 11)
+    return f"{name:8}" + "".join(f"{cell:>{wide}}" for cell, wide in zip(cells, widths, strict=False))
+
+
+def _season_cells(seasons: SeasonDates) -> list[str]:
     odds = Odds.from_seasons(seasons)
-    cells = [_dated(odds, chance) for chance in (0.1, 0.5, 0.9)] if odds else ["-", "-", "-"]
+    tenths = [_dated(odds, chance) if odds else "-" for chance in (0.1, 0.5, 0.9)]
     numbers = dict(zip(seasons.day_numbers, seasons.dates.values(), strict=True))
-    ends = _short(numbers[min(numbers)]), _short(numbers[max(numbers)])
-    none = f"{len(seasons.without)} of {seasons.number}"
-    return f"{cells[0]:>13}{cells[1]:>9}{cells[2]:>13}   {ends[0]:>8}  {ends[1]:>6}   {none:>7}"
+    ends = [_short(numbers[end(numbers)]) if numbers else "-" for end in (min, max)]
+    return [*tenths, *ends, f"{len(seasons.without)} of {seasons.number}"]
 
 
 def _dated(odds: Odds, chance: float) -> str:
@@ -95,7 +101,7 @@ def _dated(odds: Odds, chance: float) -> str:
     day, error = odds.quantile(chance, PLAIN_YEAR), odds.standard_error(chance)
     if day is None:
         return "-"
-    return _short(day) if error is None or chance == 0.5 else f"{_short(day)} ± {error:.0f} d"
+    return f"{_short(day)} ± {error:.0f} d" if error and chance != 0.5 and width() >= WIDE else _short(day)
 
 
 def _chances(report: FrostReport, units: Units) -> Iterator[Line]:
@@ -110,12 +116,16 @@ def _chances(report: FrostReport, units: Units) -> Iterator[Line]:
     yield from _plot(odds, days)
     yield Line("   ".join(f"{MARKS[at]} {_limit(at, units)}" for at in odds), indent=MARGIN)
     yield BLANK
-    yield Line("by     " + "".join(f"{_limit(at, units):>9}" for at in odds) + "     at 32 °F, on record", indent=2)
+    on_record = "     at 32 °F, on record" if width() >= WIDE else ""
+    yield Line("by     " + "".join(f"{_limit(at, units):>9}" for at in odds) + on_record, indent=2)
     for day in days:
-        counted = report.counted(FREEZING, day)
         cells = "".join(f"{_percent(each.by(day)):>9}" for each in odds.values())
-        low, high = (f"{end * 100:.0f}" for end in (counted.range.low, counted.range.high))
-        yield Line(f"{_short(day):>6} {cells}     {counted.came} of {counted.seasons} ({low} to {high} %)", indent=2)
+        yield Line(f"{_short(day):>6} {cells}{_on_record(report, day) if on_record else ''}", indent=2)
+
+
+def _on_record(report: FrostReport, day: date) -> str:
+    came, seasons, share = report.counted(FREEZING, day)
+    return f"     {came} of {seasons} ({share.low * 100:.0f} to {share.high * 100:.0f} %)"
 
 
 def _plot(odds: Mapping[int, Odds], days: Sequence[date]) -> Iterator[Line]:
@@ -133,12 +143,12 @@ def _forecast(report: FrostReport, units: Units) -> Iterator[Line]:
         return
     yield BLANK
     yield Line(f"The nights ahead ({report.forecast.source})", "section")
-    yield Line("morning of     low   " + "".join(f"{_limit(at, units):>9}" for at in THRESHOLDS), indent=2)
+    yield Line(f"{'morning':8}{'low':>8}" + "".join(f"{_limit(at, units):>7}" for at in THRESHOLDS), indent=2)
     for night in report.forecast.nights:
         chances = report.night_chances(night.morning)
-        cells = "".join(f"{_percent(chances[at]):>9}" if chances else f"{'-':>9}" for at in THRESHOLDS)
+        cells = "".join(f"{_percent(chances[at]) if chances else '-':>7}" for at in THRESHOLDS)
         low = format_value(Kind.TEMPERATURE, night.low, units)
-        yield Line(f"{_short(night.morning):>10}{low:>9}  {cells}", indent=2)
+        yield Line(f"{_short(night.morning):8}{low:>8}{cells}", indent=2)
 
 
 def _left_out(report: FrostReport) -> list[str]:
