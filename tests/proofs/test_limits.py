@@ -12,10 +12,9 @@ from assistant.interview.options import TooManyChoices
 from assistant.model.conditions import ALWAYS, All, AnyOf, Compare, Concluded, Not, OneOf, Op
 from assistant.model.derivation import Derivation
 from assistant.model.readings import Known, Reading
-from assistant.model.rules import Rulebook
-from assistant.proofs import Flaw, engine, prove, proving
-from assistant.proofs.gardens import Gardens
-from assistant.rulebook import read_rulebook
+from assistant.model.rules import Direction, Rulebook
+from assistant.proofs import Flaw, directions, engine, prove, proving
+from assistant.proofs.gardens import Gardens, gardens_of
 
 DIG = rule("dig it", OneOf("vines", frozenset({"withered"})))
 WAIT = rule("wait", Not(OneOf("vines", frozenset({"withered"}))), value="wait")
@@ -56,10 +55,8 @@ def test_a_rulebook_without_scenarios_is_told_where_they_go() -> None:
 
 
 def test_a_direction_without_urgencies_is_unproved() -> None:
-    shipped = read_rulebook("sweetpotato/when-to-dig")
-    silent = {name: advice._replace(urgency=None) for name, advice in shipped.advice.items()}
-    whys = [item.why for item in prove(replace(shipped, advice=silent)).unproved]
-    assert any(why.endswith("has no urgency") for why in whys) == bool(shipped.directions)
+    book = replace(rulebook(DIG, WAIT), directions={"cold": Direction("cold", "", "nights", ("lower",))})
+    assert list(directions.find(gardens_of(book))) == ["the advice salvage, dig, wait has no urgency"]
 
 
 def test_an_engine_that_says_something_else_is_found_out(monkeypatch: pytest.MonkeyPatch) -> None:
