@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import combinations
-from math import pi, prod, sqrt
-from statistics import NormalDist, fmean
+from math import pi, sqrt
+from statistics import NormalDist
 from typing import NamedTuple
+
+from assistant.reckoning.nights_in_a_row import chances_by_night
 
 MEAN_ABSOLUTE_ERROR = (3.0, 3.0, 3.3, 3.7, 4.2, 4.8, 5.4, 6.0)
 """°F by lead day, from tonight (0) to seven days: from memory, give or take 1 °F; no readable table was found."""
@@ -52,31 +53,8 @@ def chance_at_or_below(threshold: float, expected: Climate) -> float:
 def chance_on_some_night(chances: Sequence[float], correlation: float = NIGHT_TO_NIGHT) -> float:
     """The chance (0 to 1) that at least one of several nights in a row is at or below the threshold.
 
-    Nights go together, so the chances are not multiplied as if they were strangers: what the nights
-    share is one normal departure of the week, of the mean correlation that a first-order
-    autoregression has between them. Within .025 of that autoregression itself.
+    Nights go together, so the chances are not multiplied as if they were strangers: one night's departure
+    is correlated with the next one's.
     """
-    if not chances:
-        return 0.0
-    shared = _mean_correlation(chances, correlation)
-    limits = [_NORMAL.inv_cdf(min(max(chance, 1e-9), 1 - 1e-9)) for chance in chances]
-    none = fmean(
-        prod(_NORMAL.cdf((sqrt(shared) * week - limit) / sqrt(1 - shared)) for limit in limits) for week in _WEEKS
-    )
-    return min(1.0, max(max(chances), 1 - none))
-
-
-def _mean_correlation(chances: Sequence[float], next_night: float) -> float:
-    """The mean correlation of two different nights when each goes with the one before; likely nights weigh most."""
-    pairs = list(combinations(enumerate(chances), 2))
-    weights = [one * other for (_, one), (_, other) in pairs]
-    if not sum(weights):
-        return 0.0
-    apart = [next_night ** (later - sooner) for (sooner, _), (later, _) in pairs]
-    return sum(weight * goes for weight, goes in zip(weights, apart, strict=True)) / sum(weights)
-
-
-_NORMAL = NormalDist()
-_POINTS = 24
-_WEEKS = tuple(_NORMAL.inv_cdf((number + 0.5) / _POINTS) for number in range(_POINTS))
-"""Departures of a week, equally likely, to average over."""
+    together = chances_by_night(chances, correlation)
+    return together[-1] if together else 0.0

@@ -92,7 +92,7 @@ def test_nights_together_are_as_likely_as_in_a_simulated_week(chances: list[floa
             departure = NIGHT_TO_NIGHT * departure + random.gauss(0, (1 - NIGHT_TO_NIGHT**2) ** 0.5)
             some = some or departure <= limit
         hit += some
-    assert chance_on_some_night(chances) == pytest.approx(hit / weeks, abs=0.025)
+    assert chance_on_some_night(chances) == pytest.approx(hit / weeks, abs=0.008)
 
 
 def test_more_nights_never_make_a_frost_less_likely() -> None:
@@ -102,5 +102,15 @@ def test_more_nights_never_make_a_frost_less_likely() -> None:
         together = [chance_on_some_night(chances[:nights]) for nights in range(1, 8)]
         assert all(0 <= chance <= 1 for chance in together)
         assert together[0] == pytest.approx(chances[0])
-        assert all(later >= earlier - 0.02 for earlier, later in pairwise(together))
+        assert all(later >= earlier for earlier, later in pairwise(together))
         assert together[-1] <= sum(chances) + 1e-9
+
+
+def test_a_colder_night_never_makes_a_frost_less_likely() -> None:
+    random = Random(4)
+    for _ in range(300):
+        chances = [random.random() ** 3 for _ in range(7)]
+        colder = list(chances)
+        night = random.randrange(7)
+        colder[night] += (1 - colder[night]) * random.random()
+        assert chance_on_some_night(colder) >= chance_on_some_night(chances) - 1e-12
