@@ -25,7 +25,8 @@ def reason_lines(reason: Reason, depth: int = 0) -> Iterator[Line]:
         return
     yield Line(reason.text, _HEADS.get(reason.kind, ""), indent, bullet)
     if reason.detail:
-        yield Line(reason.detail, "quiet", indent + len(bullet))
+        place = f" ({reason.place})" if reason.place else ""
+        yield Line(reason.detail + place, "quiet", indent + len(bullet))
     for child in reason.children:
         yield from reason_lines(child, 1 if is_head else depth + 1)
 
@@ -36,5 +37,6 @@ def reason_json(reason: Reason) -> dict[str, Any]:
         "kind": reason.kind,
         "text": reason.text,
         "detail": reason.detail,
+        "place": reason.place,
         "children": [reason_json(child) for child in reason.children],
     }

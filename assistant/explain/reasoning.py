@@ -26,12 +26,14 @@ class Reason(NamedTuple):
     """One line of the reasoning and what it rests on.
 
     `kind` is verdict, section, rule, answer, finding, region, source, change, question, disagreement, caution or step.
+    `place` is where a rule stands in its file.
     """
 
     kind: str
     text: str
     detail: str = ""
     children: tuple[Reason, ...] = ()
+    place: str = ""
 
 
 def reasoning(verdict: Verdict, units: Units = Units.US) -> Reason:
@@ -83,7 +85,7 @@ def _decision(verdict: Verdict, units: Units) -> Reason:
     """A smallest set of answers that alone forces the advice."""
     signs = verdict.decided_by if verdict.forced else ()
     alone = "This answer alone forces" if len(signs) == 1 else "These answers alone force"
-    answers = tuple(_answer(verdict.derivation, sign, units) for sign in signs)
+    answers = tuple(_answer(verdict.derivation, sign, units)._replace(detail="") for sign in signs)
     return Reason("section", DECIDED, f"{alone} the advice, whatever else is true.", answers)
 
 
@@ -119,7 +121,8 @@ def _firing(derivation: Derivation, firing: Firing, units: Units) -> Reason:
         children.append(Reason("region", f"Otherwise here: {firing.rule.because}"))
     children += _sources(derivation.rulebook, firing.rule.sources)
     words = condition_words(derivation.rulebook, firing.rule.when, units)
-    return Reason("rule", firing.rule.says, f"{firing.rule.name} ({firing.rule.place}): {words}", tuple(children))
+    detail = f"{firing.rule.name}: {words}"
+    return Reason("rule", firing.rule.says, detail, tuple(children), str(firing.rule.place))
 
 
 def _finding(derivation: Derivation, finding: str, value: str, units: Units) -> Reason:

@@ -37,6 +37,7 @@ class QuestionScreen(Screen[None]):
         Binding("p,P,upper_p,f3", "page_so_far", show=False),
         Binding("v,V,upper_v,f4", "verdict", show=False),
         Binding("x,X,upper_x", "leave_out", show=False),
+        Binding("t,T,upper_t,f6", "test_dig", show=False),
     ]
 
     def __init__(self, sitting: Sitting) -> None:
@@ -101,6 +102,14 @@ class QuestionScreen(Screen[None]):
         if self.sitting.is_for_the_record:
             self.sitting.leave_out()
             await self.turn_page()
+
+    @work
+    async def action_test_dig(self) -> None:
+        """Hills of a test dig, written in one by one."""
+        from assistant.tui.test_dig import TestDigScreen
+
+        await self.app.push_screen_wait(TestDigScreen(self.sitting))
+        await self.turn_page()
 
     @work
     async def action_page_so_far(self) -> None:

@@ -12,7 +12,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from assistant.model.case import Case
+from assistant.model.case import Case, TestDig
 from assistant.model.place import BadInput
 from assistant.model.signs import Sign
 
@@ -108,6 +108,10 @@ class Sitting:
         assert sign is not None, "only an open page can be answered"
         self._move_to(self.visit.answer(sign.name, text))
 
+    def dig(self, dig: TestDig | None) -> None:
+        """Takes the hills of a test dig, or None for none, and saves."""
+        self._move_to(self.visit.dig(dig))
+
     def forget(self, sign_name: str) -> None:
         """Rubs an answer out, as if it had never been asked, and saves."""
         self._move_to(self.visit.forget(sign_name))
@@ -131,10 +135,11 @@ class Sitting:
 
     @property
     def moved_from(self) -> str | None:
-        """The headline before the last change, when the advice is another one now."""
-        if self.before is None or self.before.verdict.headline == self.now.verdict.headline:
+        """The headline before an answer was changed or rubbed out, when the advice is another one now."""
+        before, now = self.before, self.now
+        if before is None or len(before.visit.answered) < len(now.visit.answered):
             return None
-        return self.before.verdict.headline
+        return before.verdict.headline if before.verdict.headline != now.verdict.headline else None
 
     def save(self) -> None:
         """Writes the case to its file; what stands in the way becomes `trouble`, one sentence."""

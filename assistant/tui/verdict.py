@@ -111,7 +111,9 @@ class VerdictScreen(Screen["str | None"]):
         return f"{words} {not_needed_words(verdict)}".rstrip()
 
     def _keys(self) -> tuple[tuple[str, str], ...]:
-        return (*KEYS[:4], ("r", "go on for the record"), *KEYS[-2:]) if self.sitting.can_record else KEYS
+        if not self.sitting.can_record:
+            return KEYS
+        return (KEYS[0], *KEYS[2:4], ("r", "answer for the record"), *KEYS[-2:])
 
 
 def _grounds(verdict: Reason) -> Iterator[Widget]:

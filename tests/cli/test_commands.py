@@ -50,7 +50,7 @@ def test_why_as_json_is_the_same_tree(digday: Digday, case_file: Path) -> None:
     reason = json.loads(out)
     assert code == 0
     assert reason["kind"] == "verdict"
-    assert set(reason) == {"kind", "text", "detail", "children"}
+    assert set(reason) == {"kind", "text", "detail", "place", "children"}
 
 
 def test_why_not_names_what_stands_in_the_way(digday: Digday, case_file: Path) -> None:

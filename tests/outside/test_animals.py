@@ -92,7 +92,7 @@ def test_the_interview_names_the_animal_without_asking_everything(animal: str) -
 @EVERY_ANIMAL
 def test_why_goes_back_from_the_animal_through_its_order_and_class_to_what_was_seen(animal: str) -> None:
     top = reasoning(visit(FACTS[animal]).verdict())
-    shown = [line.detail.split(" ")[0] for line in lines(top) if line.kind == "rule"]
+    shown = [line.detail.split(":")[0] for line in lines(top) if line.kind == "rule"]
     assert shown == CHAINS[animal][::-1]
     deepest = next(line for line in lines(top) if line.kind == "rule" and line.detail.startswith(CHAINS[animal][0]))
     assert {line.kind for line in deepest.children} == {"answer", "source"}

@@ -165,7 +165,10 @@ async def test_why_tells_what_each_answer_would_mean(notebook: DigDay) -> None:
         await press(pilot, "1")
         await turn_to(pilot, notebook, "forecast_low")
         await press(pilot, "w")
-        told = {row.row.label: row.row.words for row in notebook.screen.query("#why KeyedRow").results(KeyedRow)}
+        told = {
+            row.row.label.replace("\N{NO-BREAK SPACE}", " "): row.row.words
+            for row in notebook.screen.query("#why KeyedRow").results(KeyedRow)
+        }
         assert told == {
             "36 °F or less, can't tell": "dig before frost; act by Tuesday 7 October",
             "above 36 °F": "rules out “dig before frost”",

@@ -10,6 +10,7 @@ from textual.containers import Container, Horizontal, Vertical, VerticalScroll
 from textual.message import Message
 from textual.widgets import Static
 
+from assistant.measures.digging import ROOTS
 from assistant.model.quantities import Kind, Units
 from assistant.model.readings import Known
 from assistant.model.signs import Sign
@@ -68,7 +69,7 @@ class QuestionLeaf(VerticalScroll, can_focus=False):
             return
         note = Vertical(Static(why.words, markup=False), id="why")
         await self.mount(note, before="#answers")
-        rows = [Row("", stake.answers, stake.then, stake.answers) for stake in why.stakes]
+        rows = [Row("", stake.answers.replace(" °", "\N{NO-BREAK SPACE}°"), stake.then, "") for stake in why.stakes]
         await note.mount(KeyedList(rows, focusable=False, columns=Columns(mark=0, key=2)))
         note.scroll_visible(animate=False)
 
@@ -85,6 +86,8 @@ class QuestionLeaf(VerticalScroll, can_focus=False):
         value = picked.row.value
         if value == "~about":
             self._toggle_about()
+        elif value == "~dig":
+            await self.screen.run_action("test_dig")
         elif value == "~":
             await self._mark_or_answer(picked.sender)
         elif value == CANT_TELL or not self._marking:
@@ -151,6 +154,8 @@ class QuestionLeaf(VerticalScroll, can_focus=False):
         several = "answer with all that are marked" if self._marking else "about: it may be one of several; mark them"
         rows.append(Row("~", several, "", "~", apart=True))
         rows.append(Row("?", CANT_TELL, "", CANT_TELL))
+        if self.sign.name == ROOTS:
+            rows.append(Row("t", "write in the roots you dug, hill by hill", "", "~dig"))
         return KeyedList(rows, marking=self._marking)
 
     def _value_line(self) -> list[Widget]:

@@ -66,7 +66,8 @@ class ReasonLine(Horizontal):
         if reason.kind == "section" and not self.is_open:
             words += Content.styled(f" · {len(reason.children)}", "not bold $pencil")
         if reason.detail and (self.is_open or not reason.children):
-            words += Content.styled(f"\n{reason.detail}", "not bold $pencil")
+            detail = f" ({reason.detail})" if reason.kind == "source" else f"\n{reason.detail}"
+            words += Content.styled(detail, "not bold $pencil")
         return words
 
 
@@ -100,6 +101,8 @@ class ReasonTree(Vertical, can_focus=True):
     def on_focus(self) -> None:
         """Shows where the keyboard is."""
         self._draw()
+        if self._lines:
+            self._lines[self._here].scroll_visible(animate=False, top=True)
 
     def on_blur(self) -> None:
         """Hides it."""
@@ -150,6 +153,10 @@ class ReasonTree(Vertical, can_focus=True):
         return parent is None or (self._lines[parent].is_open and self._is_shown(self._lines[parent]))
 
     def _draw(self) -> None:
+        above_is_open = True
         for line in self._lines:
             line.display = self._is_shown(line)
             line.draw(here=self.has_focus and line.number == self._here)
+            if line.line.parent is None:
+                line.set_class(line.is_open or above_is_open, "-apart")
+                above_is_open = line.is_open
