@@ -13,7 +13,8 @@ from assistant.inference import run
 from assistant.interview.answers import parse_answer
 from assistant.interview.course import Course
 from assistant.measures import domains, known_readings
-from assistant.model.case import Case
+from assistant.measures.digging import ROOTS
+from assistant.model.case import Case, TestDig
 from assistant.model.derivation import Derivation, Outcome, Verdict
 from assistant.model.readings import Known, Origin
 from assistant.model.rules import ADVICE, AfterNights, DayChoice, Rulebook
@@ -124,6 +125,11 @@ class Visit:
         """The visit with a sign not asked."""
         answers = {name: known for name, known in self.case.answers.items() if name != sign}
         return replace(self, case=replace(self.case, answers=answers))
+
+    def dig(self, dig: TestDig | None) -> Visit:
+        """The visit with a test dig, which answers for the size of the roots in place of what was said; or without."""
+        visit = self.forget(ROOTS) if dig else self
+        return replace(visit, case=replace(visit.case, test_dig=dig))
 
     def verdict(self) -> Verdict:
         """The verdict on what is known so far."""

@@ -15,7 +15,6 @@ from textual.widgets import Static
 from assistant.cases.hills import typed_hill
 from assistant.explain.digging import (
     confidence_words,
-    length_unit,
     middle_words,
     plan_words,
     share_words,
@@ -38,6 +37,10 @@ from assistant.tui.widgets.hill_line import HillLine
 US_NO_1 = Span(1.75, 3.5)
 """What is wanted until the grower says otherwise: U.S. No. 1 (LSU AgCenter, Smith 2009)."""
 
+HOW_TO_WRITE = {
+    Units.US: "Inches across each root at its widest: 2.1 1.2 3. To change the wanted sizes: 1.5..3.",
+    Units.METRIC: "Centimetres across each root at its widest: 5.3 3 7.6. To change the wanted sizes: 4..7.5.",
+}
 KEYS = (
     ("Esc", "back"),
     ("Enter", "add the hill"),
@@ -133,12 +136,8 @@ class TestDigScreen(Screen[None]):
 
     async def _show(self) -> None:
         """Brings the page in line with the hills."""
-        number, unit = len(self._hills) + 1, length_unit(self._units)
-        self.query_one("#next", Static).update(f"Hill {number}")
-        self.query_one("#how", Static).update(
-            f"The widest part of each root in {unit}, such as {self._example}; "
-            f"or the sizes you want, such as {self._example_wanted}."
-        )
+        self.query_one("#next", Static).update(f"Hill {len(self._hills) + 1}")
+        self.query_one("#how", Static).update(HOW_TO_WRITE[self._units])
         self.query_one(Masthead).say_right(self._wanted())
         findings = self.query_one("#findings", Vertical)
         async with self.batch():
@@ -188,14 +187,6 @@ class TestDigScreen(Screen[None]):
 
     def _wanted(self) -> str:
         return f"wanted {wanted_words(self._dug, self._units)}"
-
-    @property
-    def _example(self) -> str:
-        return "2.1 1.2 3" if self._units is Units.US else "5.3 3 7.6"
-
-    @property
-    def _example_wanted(self) -> str:
-        return "1.5..3" if self._units is Units.US else "4..7.5"
 
 
 def _pair(label: str, words: str, wide: bool = False) -> Horizontal:
