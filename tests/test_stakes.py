@@ -24,8 +24,12 @@ GARDENS: dict[str, dict[str, str]] = {
 }
 
 
-def visit_with(units: Units = Units.US, **answers: str) -> Visit:
-    visit = Visit(RULEBOOK, Case("A bed", RULEBOOK.name, date(2031, 9, 10), units, GARDEN))
+def visit_in(units: Units) -> Visit:
+    return Visit(RULEBOOK, Case("A bed", RULEBOOK.name, date(2031, 9, 10), units, GARDEN))
+
+
+def visit_with(**answers: str) -> Visit:
+    visit = visit_in(Units.US)
     for sign, text in answers.items():
         visit = visit.answer(sign, text)
     return visit
@@ -107,9 +111,6 @@ def test_a_question_that_counts_only_with_others_says_so() -> None:
 
 
 def test_runs_are_told_in_the_units_of_the_garden_and_one_is_not_plural() -> None:
-    answers = [stake.answers for stake in why_asked(visit_with(Units.METRIC), "forecast_low").stakes]
+    answers = [stake.answers for stake in why_asked(visit_in(Units.METRIC), "forecast_low").stakes]
     assert answers == ["below -1.7 °C", "-1.7 °C to 2.2 °C", "above 2.2 °C, can't tell"]
-    assert (
-        "1 night or less"
-        in why_asked(visit_with(**GARDENS["small roots"], cover="yes"), "cold_nights").stakes[0].answers
-    )
+    assert "1 night or less" in why_asked(visit_with(**GARDENS["small roots"]), "cold_nights").stakes[0].answers

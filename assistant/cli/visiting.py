@@ -24,7 +24,7 @@ VISIT_EXAMPLES = """\
   digday visit --plain --units metric       line by line, in °C and cm
   digday visit --plain --save monday.yaml   say where the answers are kept
 at each question: a number or a word, 'about 100', '90..110', '?' for can't tell,
-and back, why, done or quit.
+and back, why, done or quit; record goes on once nothing can change the advice.
 """
 DEMO_EXAMPLES = """\
   digday demo            the interview on an invented garden; nothing of yours is touched

@@ -136,6 +136,22 @@ async def test_every_question_of_the_shipped_rulebook_fits_or_scrolls(case_file:
             assert leaf.max_scroll_y >= answers.virtual_region.bottom - leaf.size.height, name
 
 
+async def test_why_each_question_is_asked_leaves_the_answers_within_reach(case_file: Path) -> None:
+    notebook = shipped_notebook(case_file)
+    async with notebook.run_test(size=SMALL) as pilot:
+        for name in notebook.sitting.visit.rulebook.signs:
+            notebook.sitting.reopen(name)
+            await notebook.screen.turn_page()  # type: ignore[attr-defined]
+            await pilot.pause()
+            await pilot.press("f2")
+            await pilot.pause()
+            leaf, why = notebook.screen.query_one(".leaf"), notebook.screen.query_one("#why")
+            answers = notebook.screen.query_one("#answers")
+            assert clipped(notebook) == [], name
+            assert why.size.height <= leaf.size.height // 2, name
+            assert leaf.max_scroll_y >= answers.virtual_region.bottom - leaf.size.height, name
+
+
 async def test_every_choice_of_the_shipped_rulebook_has_a_key_of_its_own(case_file: Path) -> None:
     notebook = shipped_notebook(case_file)
     async with notebook.run_test(size=SMALL) as pilot:
