@@ -117,10 +117,7 @@ class Odds(NamedTuple):
         number = self.quantile_number(chance)
         if number is None:
             return None
-        first = ceil(number - HALF_DAY - 1e-9)
-        if self.none_by is not None:
-            first = max(first, self.none_by + 1)
-        return date(year, 1, 1) + timedelta(days=first - 1)
+        return date(year, 1, 1) + timedelta(days=ceil(number - HALF_DAY - 1e-9) - 1)
 
     def quantile_number(self, chance: float) -> float | None:
         """The same as a point in time on the normal curve, counted in days from 1 January."""

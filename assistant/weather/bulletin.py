@@ -2,7 +2,8 @@
 
 Layout and sample: the Meteorological Development Laboratory's page on the MEX message (vlab.noaa.gov/web/mdl/mex-card).
 The row X/N (N/X from the noon run) holds the highs valid at 00 UTC and the lows valid at 12 UTC of the hours ahead in
-the row FHR, then the month's usual values. 12 UTC is a morning anywhere in the United States.
+the row FHR, then the month's usual values; 999 stands for none, and is no possible temperature. 12 UTC is a morning
+anywhere in the United States.
 """
 
 from __future__ import annotations
@@ -14,7 +15,6 @@ from datetime import datetime, timedelta
 from assistant.model.place import BadInput, Place, refuse
 from assistant.model.weather import Forecast, ForecastNight
 
-MISSING = 999
 LOW_AT = 12  # UTC
 _HEAD = re.compile(
     r"^\s*([A-Z0-9]{3,8})\s+GFSX\s+MOS\s+GUIDANCE\s+(\d{1,2})/(\d{1,2})/(\d{4})\s+(\d{2})(\d{2})\s+UTC", re.MULTILINE
@@ -49,7 +49,7 @@ def _nights(text: str, run: datetime, file: str) -> Iterator[ForecastNight]:
     hours, values = _row(text, "FHR", file), _row(text, "X/N|N/X", file)
     for hour, value in zip(hours, values, strict=False):
         valid = run + timedelta(hours=hour)
-        if valid.hour == LOW_AT and value != MISSING:
+        if valid.hour == LOW_AT:
             yield ForecastNight(valid.date(), float(value))
 
 
