@@ -131,6 +131,9 @@ class _HillReader:
             self._add(line, row["length"].column, "A length alone says nothing.", "Write the diameter too.")
         elif values:
             roots.append(Root(values.get("diameter"), values.get("length"), values.get("weight")))
+        if len(roots) == MOST_ROOTS + 1:
+            name = quoted(row["hill"].text)
+            self._add(line, row["hill"].column, f"The hill {name} has over {MOST_ROOTS} roots.", "Tell hills apart.")
 
     def _value(self, name: str, text: str) -> float:
         if name != "weight":

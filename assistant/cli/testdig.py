@@ -44,24 +44,29 @@ def add_commands(commands: Commands) -> None:
     dig.add_argument("--spacing", metavar="LENGTH", help="from plant to plant, such as 12 in, for the weight of a row")
     dig.add_argument("--row-width", metavar="LENGTH", help="from row to row, such as 36 in, for the weight of an acre")
     dig.add_argument("--row-length", metavar="LENGTH", help="of all rows together, such as 100 ft or 30 m, for the bed")
+    dig.add_argument("--within", type=int, default=10, metavar="POINTS", help="how well to know the share (default: 10 %%)")
     takes_json(dig)
 
 
 def run_testdig(options: argparse.Namespace) -> int:
     """Print what the dig says."""
+    from assistant.explain.digging import hills_needed
     from assistant.model.quantities import Units
 
     units = Units(options.units)
     report, bed = _report(options, units), _bed(options, units)
     growth = _growth(options, units, report.wanted)
+    if not 0 < options.within <= 50:
+        raise UsageError("--within is how many points the share may be off, 1 to 50.")
+    needed = hills_needed(report, options.within / 100)
     if options.json:
         from assistant.explain.dig_json import dig_json
 
-        say_json(dig_json(report, units, bed, growth))
+        say_json(dig_json(report, units, bed, growth, needed))
     else:
         from assistant.cli.testdig_text import dig_lines
 
-        write(dig_lines(report, units, bed, growth))
+        write(dig_lines(report, units, bed, growth, needed))
     return 0
 
 

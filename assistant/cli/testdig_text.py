@@ -6,11 +6,13 @@ from collections.abc import Iterator
 
 from assistant.cli.output import BLANK, Line, width
 from assistant.explain.digging import (
+    Needed,
     confidence_words,
     dug_words,
     grade_words,
     growth_words,
     middle_words,
+    needed_words,
     plan_terms,
     plan_words,
     row_words,
@@ -22,17 +24,19 @@ from assistant.explain.histogram import OTHER, WANTED, gauge, histogram_lines
 from assistant.model.quantities import Units
 from assistant.reckoning.dig_report import DigReport
 from assistant.reckoning.grades import GRADES, NO_GRADE, STRICTER
-from assistant.reckoning.sampling import Plan, hills_for_share, hills_for_weight
-from assistant.reckoning.yields import USUAL_SPREAD, Bed
+from assistant.reckoning.sampling import Plan
+from assistant.reckoning.yields import Bed
 
 
-def dig_lines(report: DigReport, units: Units, bed: Bed | None, growth: tuple[DigReport, int] | None) -> Iterator[Line]:
+def dig_lines(
+    report: DigReport, units: Units, bed: Bed | None, growth: tuple[DigReport, int] | None, needed: Needed
+) -> Iterator[Line]:
     """The whole page, section by section."""
     yield Line(f"Test dig: {dug_words(report, units)}", "headline")
     yield BLANK
     yield from _histogram(report, units)
     yield from _share(report, units)
-    yield from _plan(report)
+    yield from _plan(report, needed)
     if report.roots:
         yield from _grades(report, units)
     if report.per_plant:
@@ -56,18 +60,11 @@ def _share(report: DigReport, units: Units) -> Iterator[Line]:
     yield Line(confidence_words(report), "quiet", 2)
 
 
-def _plan(report: DigReport) -> Iterator[Line]:
+def _plan(report: DigReport, needed: Needed) -> Iterator[Line]:
     yield BLANK
     yield Line(plan_words(report), "section")
     yield Line(plan_terms(Plan()), "quiet", 2)
-    roots = report.root_count / len(report.hills)
-    share = min(max(report.share.likely, 0.2), 0.8)
-    near, nearer = (hills_for_share(within, share, roots) for within in (0.20, 0.10))
-    yield Line(
-        f"It takes some {near} hills in all to know the share within 20 points, {nearer} within 10; "
-        f"and some {hills_for_weight(0.20, report.spread or USUAL_SPREAD)} to know the weight within 20 %.",
-        indent=2,
-    )
+    yield Line(needed_words(needed), indent=2)
 
 
 def _grades(report: DigReport, units: Units) -> Iterator[Line]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from assistant.explain.digging import in_weight_unit, weight_unit
+from assistant.explain.digging import Needed, in_weight_unit, weight_unit
 from assistant.model.quantities import CM_PER_INCH, Units
 from assistant.model.readings import Span
 from assistant.reckoning.dig_report import DigReport
@@ -13,7 +13,9 @@ from assistant.reckoning.ranges import Range
 from assistant.reckoning.yields import BUSHELS, GRAMS_PER_POUND, Bed
 
 
-def dig_json(report: DigReport, units: Units, bed: Bed | None, growth: tuple[DigReport, int] | None) -> dict[str, Any]:
+def dig_json(
+    report: DigReport, units: Units, bed: Bed | None, growth: tuple[DigReport, int] | None, needed: Needed
+) -> dict[str, Any]:
     """Everything a dig says; shares from 0 to 1, diameters in inches or cm, weights in pounds or kilograms."""
     plan = report.plan
     data: dict[str, Any] = {
@@ -26,6 +28,7 @@ def dig_json(report: DigReport, units: Units, bed: Bed | None, growth: tuple[Dig
         "stop": plan.answer is not None,
         "more_hills": plan.more_hills,
         "answer": plan.answer.value if plan.answer else None,
+        "hills_needed": needed._asdict(),
         "wanted": _span(report.wanted, units),
         "too_small": _range(report.too_small, 4),
         "too_big": _range(report.too_big, 4),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from assistant.explain.histogram import size_words
 from assistant.model.quantities import CM_PER_INCH, Units, format_number
@@ -12,8 +13,8 @@ from assistant.reckoning.dig_report import DigReport
 from assistant.reckoning.grades import NO_LIMIT, OUNCE, Grade
 from assistant.reckoning.growth import days_at_published_growth, days_to_size, growth_per_day
 from assistant.reckoning.ranges import Range
-from assistant.reckoning.sampling import Answer, Plan
-from assistant.reckoning.yields import BUSHELS, GRAMS_PER_POUND, Bed, weight_error
+from assistant.reckoning.sampling import Answer, Plan, hills_for_share, hills_for_weight
+from assistant.reckoning.yields import BUSHELS, GRAMS_PER_POUND, USUAL_SPREAD, Bed, weight_error
 
 FEET_PER_METRE = 1 / 0.3048  # exact by definition (international foot, 1959)
 ACRES_PER_HECTARE = 2.4710538
@@ -65,6 +66,29 @@ def plan_words(report: DigReport) -> str:
         return f"Dig another hill; about {plan.more_hills} more may settle it."
     words = PLAN_WORDS[plan.answer]
     return words if plan.answer is not Answer.FEW else f"{words}; {_which_way(report)}."
+
+
+class Needed(NamedTuple):
+    """Hills in all to know the share to within so much (0 to 1), and the weight to within a fifth."""
+
+    within: float
+    share: int
+    weight: int
+
+
+def hills_needed(report: DigReport, within: float) -> Needed:
+    """How many hills it takes to know this bed's share to within so much, and its weight."""
+    share = min(max(report.share.likely, 0.2), 0.8)  # few hills that agree by chance don't make it easy
+    roots = report.root_count / len(report.hills)
+    return Needed(within, hills_for_share(within, share, roots), hills_for_weight(0.20, report.spread or USUAL_SPREAD))
+
+
+def needed_words(needed: Needed) -> str:
+    """That in a sentence."""
+    return (
+        f"It takes some {needed.share} hills in all to know the share within {needed.within * 100:.0f} points, "
+        f"and some {needed.weight} to know the weight within 20 %."
+    )
 
 
 def plan_terms(plan: Plan) -> str:

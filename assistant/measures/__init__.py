@@ -49,7 +49,7 @@ def _told(rulebook: Rulebook, case: Case) -> dict[str, Known]:
     """The signs that a test dig or the weather answers."""
     told = {}
     if case.test_dig and ROOTS in rulebook.signs:
-        told[ROOTS] = roots_dug(case.test_dig, rulebook.signs[ROOTS].domain(case.on))
+        told[ROOTS] = roots_dug(case.test_dig, rulebook.signs[ROOTS].domain(case.on), case.units)
     if case.weather is not None:
         from assistant.measures.weather import signs_told
 

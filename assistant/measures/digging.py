@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from assistant.model.case import TestDig
-from assistant.model.quantities import format_number
+from assistant.model.quantities import Kind, Units, format_value
 from assistant.model.readings import Choices, Known, Origin, Reading
 from assistant.reckoning.test_dig import median_range
 
@@ -11,7 +11,7 @@ ROOTS = "roots"
 """The sign that a test dig answers when the grower has not."""
 
 
-def roots_dug(dig: TestDig, domain: Reading) -> Known:
+def roots_dug(dig: TestDig, domain: Reading, units: Units = Units.US) -> Known:
     """The sizes the bed's middle root may have, by the wanted diameters; any size when too few were dug."""
     roots = sum(map(len, dig.hills))
     dug = f"{roots} root{'s' * (roots != 1)} of {len(dig.hills)} hill{'s' * (len(dig.hills) != 1)}"
@@ -23,8 +23,6 @@ def roots_dug(dig: TestDig, domain: Reading) -> Known:
         "right": middle.low <= dig.wanted.high and middle.high >= dig.wanted.low,
         "too-big": middle.high > dig.wanted.high,
     }
-    written = (
-        f"{dug}; middle root "
-        f"{format_number(middle.low)} to {format_number(middle.high)} in across"
-    )
+    low, high = (format_value(Kind.LENGTH, end, units) for end in (middle.low, middle.high))
+    written = f"{dug}; middle root {low} to {high} across"
     return Known(Choices(frozenset(size for size, holds in possible.items() if holds)), Origin.TEST_DIG, written)

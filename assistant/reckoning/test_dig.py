@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect
 from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from itertools import accumulate
@@ -63,8 +64,10 @@ def median_range(hills: Sequence[Sequence[float]], confidence: float = CONFIDENC
 
 def _furthest(ends: Sequence[float], beyond: Callable[[float], Counts], confidence: float) -> float | None:
     """The last of the ends, outermost first, of which surely less than half the roots lie beyond."""
-    surely = [end for end in ends[: (len(ends) + 1) // 2] if chance_of_most(beyond(end)) <= (1 - confidence) / 2]
-    return surely[-1] if surely else None
+    tail = (1 - confidence) / 2
+    # The further in, the more roots lie beyond, so the first end that fails can be bisected for.
+    failing = bisect(range((len(ends) + 1) // 2), False, key=lambda at: chance_of_most(beyond(ends[at])) > tail)
+    return ends[failing - 1] if failing else None
 
 
 def chance_of_most(counted: Counts) -> float:

@@ -186,6 +186,13 @@ def test_every_bad_row_is_told_up_to_twenty(tmp_path: Path) -> None:
     assert len(refused.value.problems) == 20
 
 
+def test_a_hill_of_too_many_roots_is_told_once(tmp_path: Path) -> None:
+    with pytest.raises(BadInput) as refused:
+        read_hills(file_of(tmp_path, "hill,diameter\n" + "1,2\n" * 600), Units.US)
+    (problem,) = refused.value.problems
+    assert (problem.place.line, problem.message) == (502, "The hill '1' has over 500 roots.")
+
+
 def test_a_file_that_is_not_there_or_a_folder_is_refused(tmp_path: Path) -> None:
     for path in (tmp_path / "none.csv", tmp_path):
         with pytest.raises(BadInput):

@@ -56,6 +56,11 @@ def test_the_wanted_size_is_the_growers(digday: Digday) -> None:
     assert data_of(digday, *HILLS, "--wanted", "1..2")["share"]["likely"] == 0.2
 
 
+def test_it_tells_how_many_hills_a_wanted_precision_takes(digday: Digday) -> None:
+    near, nearer = (data_of(digday, *HILLS, "--within", points)["hills_needed"]["share"] for points in (20, 10))
+    assert nearer == pytest.approx(4 * near, abs=4)  # half the error takes four times the hills
+
+
 def test_counts_by_class_say_nothing_of_weight(digday: Digday) -> None:
     data = data_of(digday, "--hill", "small:3 right:5 big:1", "--hill", "right:4")
     assert (data["roots"], data["per_plant"], data["grades"]) == (13, None, {})
@@ -111,6 +116,7 @@ def test_the_page_fits_its_width(digday: Digday, monkeypatch: pytest.MonkeyPatch
         ((*HILLS, "--earlier-hill", "1"), "growth takes an earlier dig"),
         ((*HILLS, "--earlier-hill", "small:3", "--days", "7"), "measured or weighed in both"),
         ((*HILLS, "--row-width", "36"), "add --spacing"),
+        ((*HILLS, "--within", "0"), "1 to 50"),
         ((*HILLS, "--spacing", "0"), "no distance in a bed"),
     ],
 )

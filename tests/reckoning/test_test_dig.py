@@ -134,5 +134,13 @@ def test_the_middle_roots_range_holds_the_beds_middle_root(alike: float) -> None
     assert mean(held) >= 0.86
 
 
+@given(HILLS, st.integers(0, 5))
+def test_one_more_root_that_counts_never_lowers_the_chance_of_most(hills: Counts, at: int) -> None:
+    some, of = hills[at % len(hills)]
+    more = list(hills)
+    more[at % len(hills)] = (min(some + 1, of), of)
+    assert chance_of_most(tuple(more)) >= chance_of_most(hills) - 1e-12
+
+
 def test_the_chance_of_most_is_even_when_the_hills_are_split_evenly() -> None:
     assert chance_of_most(((2, 4), (3, 6))) == pytest.approx(0.5)
