@@ -14,7 +14,7 @@ from pathlib import Path
 from assistant.cases import find_scenarios, read_case, rulebook_of
 from assistant.interview.diagrams import Diagram, Leaf
 from assistant.model.case import Case
-from assistant.model.place import BadInput
+from assistant.model.place import NOWHERE, BadInput
 from assistant.model.rules import Rule, Rulebook
 from assistant.proofs.gardens import Gardens, Ways
 from assistant.proofs.report import Check, Flaw
@@ -23,6 +23,9 @@ from assistant.rulebook import shipped_folder, shipped_rulebooks
 
 def find(gardens: Gardens) -> Iterator[Flaw | str]:
     """Up to two flaws for each rule; says so where there are no scenarios at all."""
+    if gardens.rulebook.place == NOWHERE:
+        yield "the rulebook was not read from a folder"
+        return
     folder = scenarios_folder(gardens.rulebook)
     try:
         cases = [case for case in _cases(folder) if rulebook_of(case).digest == gardens.rulebook.digest]

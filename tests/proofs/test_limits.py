@@ -13,8 +13,10 @@ from assistant.model.conditions import ALWAYS, All, AnyOf, Compare, Concluded, N
 from assistant.model.derivation import Derivation
 from assistant.model.readings import Known, Reading
 from assistant.model.rules import Direction, Rulebook
-from assistant.proofs import Flaw, directions, engine, prove, proving
+from assistant.proofs import Flaw, directions, engine, prove, proving, scenarios
 from assistant.proofs.gardens import Gardens, gardens_of
+from assistant.proofs.manual import manual_folder
+from assistant.rulebook import read_rulebook
 
 DIG = rule("dig it", OneOf("vines", frozenset({"withered"})))
 WAIT = rule("wait", Not(OneOf("vines", frozenset({"withered"}))), value="wait")
@@ -49,9 +51,13 @@ def test_a_check_that_grows_too_large_keeps_what_it_found_and_says_so(monkeypatc
 
 
 def test_a_rulebook_without_scenarios_is_told_where_they_go() -> None:
-    what = "Every rule has a scenario where it fires, and one where it just does not."
-    (item,) = (item for item in prove(rulebook(DIG, WAIT)).unproved if item.what == what)
-    assert item.why == "there are no scenarios yet; scenarios is the place for them"
+    home = manual_folder() / "no-advice" / "good"
+    found = list(scenarios.find(gardens_of(read_rulebook(str(home)))))
+    assert found == [f"there are no scenarios yet; {home / 'scenarios'} is the place for them"]
+
+
+def test_a_rulebook_of_no_folder_has_no_scenarios_to_look_for() -> None:
+    assert list(scenarios.find(gardens_of(rulebook(DIG, WAIT)))) == ["the rulebook was not read from a folder"]
 
 
 def test_a_direction_without_urgencies_is_unproved() -> None:
