@@ -14,17 +14,20 @@ if TYPE_CHECKING:
     from assistant.cli.commands import Commands
     from assistant.model.case import MonthDay
     from assistant.model.quantities import Units
-    from assistant.model.weather import Forecast
+    from assistant.model.weather import Forecast, StationRecord
 
 EXAMPLES = """\
   digday frost --weather station.csv                     dates and odds at 36, 32 and 28 °F
   digday frost --weather USC00381770.dly --json          the same for other programs
+  digday frost --weather station.csv --since 1991        of late years alone
   digday frost --weather station.csv --none-by 2031-10-25   the odds when there was none so far
   digday frost --weather station.csv --forecast "44 40 38 35"   with the nights ahead
   digday frost --dates 10-08 10-20 11-02                 from your own dates, without a record
-a record is a CSV file with a header holding DATE, TMIN and TMAX, or a GHCN-Daily
-file (.dly or by station), plain or gzipped; a forecast is the US weather service's
-`forecast` (JSON), its MEX bulletin, or lows typed in, tonight's first.
+a record is a CSV file with a header holding DATE, TMIN and TMAX, or a file of
+NOAA's GHCN-Daily (by station, or .dly, such as those of
+www.ncei.noaa.gov/pub/data/ghcn/daily/all/), plain or gzipped; a forecast is the
+US weather service's `forecast` (JSON), its MEX bulletin, or lows typed in,
+tonight's first.
 """
 
 
@@ -34,6 +37,7 @@ def add_commands(commands: Commands) -> None:
     frost = add_command(commands, "frost", run_frost, summary, EXAMPLES)
     takes_file(frost, "--weather", metavar="FILE", help="a station's daily record")
     frost.add_argument("--units", choices=("us", "metric"), default="us", help="units of bare numbers (default: us)")
+    frost.add_argument("--since", type=int, metavar="YEAR", help="leave the years before this one out")
     frost.add_argument("--dates", nargs=3, metavar="MM-DD", help="first frost in 1, 5 and 9 years of 10, no record")
     frost.add_argument("--none-by", metavar="DATE", help="there was none so far, up to and including this day")
     takes_file(frost, "--forecast", metavar="FILE", help="a forecast file, or lows such as '44 40 38'")
@@ -64,7 +68,7 @@ def _from_record(options: argparse.Namespace) -> int:
     units = Units(options.units)
     on = _day(options.on) or date.today()
     hemisphere = Hemisphere(options.hemisphere) if options.hemisphere else None
-    record = read_record(options.weather, units)
+    record = _since(read_record(options.weather, units), options.since)
     forecast = _forecast(options.forecast, on, units)
     report = FrostReport.of(record, hemisphere, _day(options.none_by), forecast, on)
     if options.json:
@@ -72,6 +76,20 @@ def _from_record(options: argparse.Namespace) -> int:
     else:
         write(frost_lines(report, units))
     return 0
+
+
+def _since(record: StationRecord, year: int | None) -> StationRecord:
+    """The record from a year on. Raises `UsageError` when it ends before."""
+    from dataclasses import replace
+
+    from assistant.cli.failures import UsageError
+
+    if year is None:
+        return record
+    days = tuple(day for day in record.days if day.on.year >= year)
+    if not days:
+        raise UsageError(f"the record ends in {record.days[-1].on.year}, before {year}.")
+    return replace(record, days=days)
 
 
 def _from_dates(options: argparse.Namespace) -> int:

@@ -46,7 +46,7 @@ def frost_lines(report: FrostReport, units: Units) -> Iterator[Line]:
     yield from _season_table("Last in spring", last_springs(report), units)
     yield from _forecast(report, units)
     yield from _listed("Missing or set aside", _left_out(report))
-    yield from _listed("What this rests on", ASSUMED)
+    yield from _listed("What this rests on", [*ASSUMED, *_trend(report)])
 
 
 def dates_lines(odds: Odds, none_by: date | None) -> Iterator[Line]:
@@ -149,6 +149,15 @@ def _forecast(report: FrostReport, units: Units) -> Iterator[Line]:
         cells = "".join(f"{_percent(chances[at]) if chances else '-':>7}" for at in THRESHOLDS)
         low = format_value(Kind.TEMPERATURE, night.low, units)
         yield Line(f"{_short(night.morning):8}{low:>8}{cells}", indent=2)
+
+
+def _trend(report: FrostReport) -> Iterator[str]:
+    """How the dates have moved: the odds are those of all the years together."""
+    trend = report.freezes[FREEZING].first_fall.trend()
+    if trend:
+        later = "later" if trend.days >= 0 else "earlier"
+        moved = f"{abs(trend.days):.1f} days {later} a decade, give or take {2 * trend.error:.1f}"
+        yield f"All years count alike. First freezes (32 °F) have come {moved}; --since leaves old years out."
 
 
 def _left_out(report: FrostReport) -> list[str]:

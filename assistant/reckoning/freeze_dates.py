@@ -10,7 +10,8 @@ from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
 from enum import Enum
-from statistics import mean
+from math import sqrt
+from statistics import linear_regression, mean, pstdev
 from typing import NamedTuple
 
 from assistant.model.case import MonthDay
@@ -29,6 +30,8 @@ freeze-date table help)."""
 MARGIN = timedelta(days=7)
 """How far before the earliest freeze of all other seasons one is still looked for. Our choice: a month missing in
 summer hides no frost."""
+FEWEST_FOR_TREND = 10
+"""Seasons. Our choice."""
 AS_WARM = 1.0
 """°F; two seasons closer than that don't tell which one is summer. Our choice."""
 
@@ -51,6 +54,13 @@ class Counted(NamedTuple):
     came: int
     seasons: int
     range: Span
+
+
+class Trend(NamedTuple):
+    """Days a decade, and their standard error."""
+
+    days: float
+    error: float
 
 
 class SeasonDates(NamedTuple):
@@ -83,6 +93,19 @@ class SeasonDates(NamedTuple):
         below = int(place)
         above = min(below + 1, len(days) - 1)
         return days[below] + (days[above] - days[below]) * (place - below)
+
+    def trend(self) -> Trend | None:
+        """By how many days a decade the dates have moved, later being positive; None with fewer than ten.
+
+        The least-squares line through dates and years, with its standard error.
+        """
+        if len(self.dates) < FEWEST_FOR_TREND:
+            return None
+        years, days = list(self.dates), self.day_numbers
+        slope, start = linear_regression(years, days)
+        left = sum((day - start - slope * year) ** 2 for year, day in zip(years, days, strict=True))
+        error = sqrt(left / (len(days) - 2)) / (pstdev(years) * sqrt(len(years)))
+        return Trend(slope * 10, error * 10)
 
     def counted(self, by: MonthDay, none_by: MonthDay | None = None, confidence: float = CONFIDENCE) -> Counted:
         """In how many seasons the date had come by a day; of those only in which it had not by another day."""

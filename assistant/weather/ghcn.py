@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import csv
 import re
+from collections.abc import Iterator
 from datetime import date
 
 from assistant.model.place import Problem, refuse
@@ -61,11 +62,10 @@ def _month(lines: Lines, line: str, element: str, gathered: Gathered) -> None:
 
 def read_by_station(lines: Lines, gathered: Gathered) -> str:
     """Fill in the lows and highs of a by-station file; its station."""
-    station = ""
-    for row in csv.reader(lines):
+    station = lines.first.partition(",")[0].strip('"')
+    for row in csv.reader(_of_interest(lines, station)):
         if not row:
             continue
-        station = station or row[0]
         if len(row) < 6 or not row[1].isdecimal():
             gathered.rows += 1
             gathered.skip(_unreadable(lines, 1))
@@ -76,6 +76,14 @@ def read_by_station(lines: Lines, gathered: Gathered) -> str:
             on = int(digits[:-4] or 0), int(digits[-4:-2] or 0), int(digits[-2:])
             _take(lines, gathered, on, row[2], row[3], row[5].strip(), len(row[0]) + 2)
     return station
+
+
+def _of_interest(lines: Lines, station: str) -> Iterator[str]:
+    """All lines but those that well-formedly tell of other things than temperature, such as rain."""
+    for line in lines:
+        told = line[21:25]
+        if told in (LOW, HIGH) or line[25:26] != "," or not line.startswith(station):
+            yield line
 
 
 def _take(

@@ -128,6 +128,14 @@ def test_ones_own_dates_give_odds_without_a_record(digday: Digday) -> None:
     assert "21 Oct     8 %" in later
 
 
+def test_old_years_can_be_left_out_and_the_page_says_how_dates_have_moved(digday: Digday) -> None:
+    out = " ".join(digday("frost", "--weather", CLEMSON).out.split())
+    assert "have come 0.9 days later a decade, give or take 0.9; --since leaves old years out" in out
+    told = json.loads(digday("frost", "--weather", CLEMSON, "--since", "1991", "--json").out)
+    first = told["thresholds"]["32"]["first_fall"]
+    assert (first["n"], first["mean_doy"], first["sd"]) == (30, 307.87, 11.50)
+
+
 def test_one_autumn_gives_dates_but_no_odds(digday: Digday) -> None:
     code, out, _ = digday("frost", "--weather", CLEMSON.parent / "lincoln.csv")
     assert code == 0
@@ -144,6 +152,7 @@ def test_one_autumn_gives_dates_but_no_odds(digday: Digday) -> None:
         (["--dates", "10-08", "10-40", "11-02"], "'10-40' is no day of the year; write it as month-day, such as 10-20"),
         (["--dates", "11-08", "10-20", "11-02"], "must follow one another"),
         (["--dates", "10-08", "10-20", "11-02", "--json"], "need a station's record"),
+        (["--weather", CLEMSON, "--since", "2031"], "the record ends in 2020, before 2031."),
         (["--weather", CLEMSON, "--forecast", "cold"], "there is no file 'cold', and"),
         (["--weather", CLEMSON, "--none-by", "10-25"], "write it as year-month-day"),
         (["--weather", CLEMSON, "--hemisphere", "east"], "'east' is none of north, south."),
