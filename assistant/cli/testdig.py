@@ -44,7 +44,7 @@ def add_commands(commands: Commands) -> None:
     dig.add_argument("--spacing", metavar="LENGTH", help="from plant to plant, such as 12 in, for the weight of a row")
     dig.add_argument("--row-width", metavar="LENGTH", help="from row to row, such as 36 in, for the weight of an acre")
     dig.add_argument("--row-length", metavar="LENGTH", help="of all rows together, such as 100 ft or 30 m, for the bed")
-    dig.add_argument("--within", type=int, default=10, metavar="POINTS", help="how well to know the share (default: 10 %%)")
+    dig.add_argument("--within", type=int, default=10, metavar="POINTS", help="how well the share is to be known")
     takes_json(dig)
 
 

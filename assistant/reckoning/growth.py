@@ -7,6 +7,7 @@ inconsistent, so everything here is a range that begins at no growth at all.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import inf, sqrt
 from typing import NamedTuple
 
@@ -61,7 +62,6 @@ def widening(plant_grams: float, grams_gained: float) -> float:
 
 
 _USUAL_WEIGHT = 4
-_GAINS = 6  # how many growths between none and the most are tried
 
 
 class MeanSize(NamedTuple):
@@ -78,18 +78,29 @@ def share_expected(dig: TestDig, growing_days: Span, confidence: float = CONFIDE
     Covers the sampling of the dig and everything from no growth to the fastest published; more growth can also
     lower the share, where roots outgrow what is wanted.
     """
-    most = SEASON_GROWTH.high * growing_days.high
     usual = SEASON_GROWTH.likely * (growing_days.low + growing_days.high) / 2
-    gains = (usual, *(most * step / _GAINS for step in range(_GAINS + 1)))
+    gains = (usual, *_gains(dig, SEASON_GROWTH.high * growing_days.high))
     shares = [share_at_size(grown(dig, gain), confidence) for gain in gains]
     return Range(min(share.low for share in shares), shares[0].likely, max(share.high for share in shares))
 
 
+def _gains(dig: TestDig, most: float) -> list[float]:
+    """No gain, the most, and one between each two at which some root comes to the wanted size or outgrows it."""
+    plant = _grams_per_hill(dig)
+    ends = ((end, root) for hill in dig.hills for root in hill for end in (dig.wanted.low, dig.wanted.high))
+    changes = (plant * ((end / root) ** 2 - 1) for end, root in ends)
+    cuts = sorted({0.0, most, *(gain for gain in changes if 0 < gain < most)})
+    return [0.0, most, *((one + next_one) / 2 for one, next_one in pairwise(cuts))]
+
+
 def grown(dig: TestDig, grams_gained: float) -> TestDig:
     """The same hills after every plant has gained so many grams, shared by its roots in proportion to their weight."""
-    grams = [hill_grams(hill) for hill in dig.hills]
-    factor = widening(sum(grams) / len(grams), grams_gained) if grams else 1.0
+    factor = widening(_grams_per_hill(dig), grams_gained)
     return TestDig(dig.wanted, tuple(tuple(diameter * factor for diameter in hill) for hill in dig.hills))
+
+
+def _grams_per_hill(dig: TestDig) -> float:
+    return sum(map(hill_grams, dig.hills)) / len(dig.hills) if dig.hills else 0.0
 
 
 def mean_size(hills: Sequence[Sequence[float]]) -> MeanSize:

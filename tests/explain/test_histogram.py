@@ -45,6 +45,11 @@ def test_a_row_that_the_wanted_size_cuts_shows_both_kinds() -> None:
     assert (row.label, row.is_wanted, row.bar) == ("1¾ to 2", True, "░░░░████")
 
 
+def test_the_rows_beyond_the_wanted_sizes_are_not_marked() -> None:
+    rows = bars(report_of((1.6, 3.6)), Units.US, 30)
+    assert [row.label for row in rows if not row.is_wanted] == ["1½ to 1¾", "3½ to 3¾"]
+
+
 def test_sorted_roots_have_three_rows() -> None:
     report = DigReport((Hill("1", classes=Classes(3, 5, 1)), Hill("2", classes=Classes(0, 4, 0))), NO_1)
     assert [(row.label, row.roots, row.hills) for row in bars(report, Units.US, 30)] == [

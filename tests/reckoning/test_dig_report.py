@@ -21,6 +21,11 @@ def test_every_root_is_small_right_or_big() -> None:
     assert report.counts("big") == ((1, 3), (0, 1))
 
 
+def test_both_ends_of_what_is_wanted_are_wanted() -> None:
+    report = DigReport((hill(1.74, 1.75, 3.5, 3.51),), NO_1)
+    assert [report.counts(size) for size in ("small", "right", "big")] == [((1, 4),), ((2, 4),), ((1, 4),)]
+
+
 def test_sorted_roots_give_the_same_share_as_measured_ones() -> None:
     measured = DigReport((hill(1.0, 2.0, 4.0), hill(2.0)), NO_1)
     counted = DigReport((Hill("1", classes=Classes(1, 1, 1)), Hill("2", classes=Classes(0, 1, 0))), NO_1)
