@@ -19,6 +19,7 @@ MODULES = {
     "why": "advising",
     "testdig": "testdig",
     "frost": "frost",
+    "outlook": "outlook",
     "cases": "scenarios",
     "rulebook": "rulebooks",
     "completion": "completing",

@@ -25,7 +25,7 @@ def chances_by_night(chances: Iterable[float], next_night: float) -> list[float]
     """
     cells = _cells(next_night)
     spared: Sequence[float] = ()
-    together = []
+    together: list[float] = []
     for chance in chances:
         spared = [sum(map(mul, row, spared)) for row in cells.onward] if spared else cells.shares
         spared = [
@@ -74,4 +74,3 @@ def _balanced(pairs: Sequence[Sequence[float]], shares: Sequence[float]) -> list
 
 def _density(departure: float) -> float:
     return 0.0 if departure in (-inf, inf) else _NORMAL.pdf(departure)
-

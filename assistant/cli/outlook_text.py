@@ -1,0 +1,61 @@
+"""The outlook as a page of text: when to dig, the plot, the days, what a week's wait means, and what it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from assistant.cli.output import BLANK, Line, width
+from assistant.explain.wording import day_words
+from assistant.outlook.ahead import Outlook, View
+from assistant.outlook.assumptions import Assumption, assumptions, missing
+from assistant.outlook.picture import letters_meaning, picture
+from assistant.outlook.table import table
+from assistant.outlook.wording import good_day_words, headline, odds_words, safe_day_words, week_words
+
+
+def outlook_lines(outlook: Outlook, plain: bool = False) -> Iterator[Line]:
+    """The whole page, section by section; plain leaves out the plot."""
+    yield Line(f"{outlook.case.title}: six weeks from {day_words(outlook.case.on)}")
+    yield BLANK
+    yield Line(f"{headline(outlook)}.", "headline")
+    yield from (Line(words) for words in [good_day_words(outlook)] if words)
+    yield BLANK
+    yield Line(f"Latest safe day, at a risk of {odds_words(outlook.risk)}", "section")
+    for view in View:
+        yield Line(safe_day_words(outlook, view), indent=2, bullet="- ")
+    yield from _listed("Waiting a week", list(week_words(outlook)))
+    yield from _listed("Not known", missing(outlook))
+    if not plain:
+        yield from _drawn(outlook)
+    yield BLANK
+    yield Line("Day by day: chances in percent of a low at or below 36, 32 and 28 °F", "section")
+    yield from (Line(line) for line in table(outlook, width()))
+    yield from _listed("What this rests on", [_credited(each) for each in assumptions(outlook)])
+    yield from _listed("Sources", _sources(outlook))
+
+
+def _drawn(outlook: Outlook) -> Iterator[Line]:
+    yield BLANK
+    yield Line("The six weeks at a glance", "section")
+    yield from (Line(line) for line in picture(outlook))
+    yield Line(letters_meaning(outlook), bullet="advice ")
+
+
+def _credited(assumption: Assumption) -> str:
+    return f"{assumption.says} ({'; '.join(assumption.sources)})"
+
+
+def _sources(outlook: Outlook) -> list[str]:
+    """The rulebook's sources among those that are cited."""
+    cited = dict.fromkeys(source for each in assumptions(outlook) for source in each.sources)
+    known = [outlook.rulebook.sources[name] for name in cited if name in outlook.rulebook.sources]
+    return [f"{source.id}: {source.title}, {source.year} ({source.how.value})" for source in known]
+
+
+def _listed(title: str, items: list[str]) -> Iterator[Line]:
+    if not items:
+        return
+    yield BLANK
+    yield Line(title, "section")
+    for item in items:
+        yield Line(item, indent=2, bullet="- ")
