@@ -33,8 +33,11 @@ def read_record(path: Path, units: Units = Units.US) -> StationRecord:
     with open_lines(path) as lines:
         name = _read(lines, gathered, units)
     gathered.finish()
-    _check(Place(str(path), 1, 1), gathered, units)
+    place = Place(str(path), 1, 1)
+    _check(place, gathered, units)
     days = screened(gathered.days, gathered.set_aside)
+    if not any(day.low is not None for day in days):
+        raise refuse("no-days", place, "This file holds no low of any day that can be used.", A_RECORD)
     return StationRecord(name or path.stem, days, dict(gathered.set_aside))
 
 
@@ -49,15 +52,13 @@ def _read(lines: Lines, gathered: Gathered, units: Units) -> str:
 
 
 def _check(place: Place, gathered: Gathered, units: Units) -> None:
-    """Refuse a file with no days, with many unreadable rows, or in other units than said."""
+    """Refuse a file with many unreadable rows, or in other units than said."""
     many = max(FEW, gathered.rows * MOST_BAD)
     if gathered.unreadable and (not gathered.days or gathered.set_aside[UNREADABLE] > many):
         raise _with_count(gathered)
     impossible = sum(not possible(value) for day in gathered.days.values() for value in day)
     if impossible > many:
         raise _too_hot(place._replace(line=gathered.first_impossible), impossible, units)
-    if not any(low is not None for low, _ in gathered.days.values()):
-        raise refuse("no-days", place, "This file holds no low of any day.", A_RECORD)
     highs = [high for _, high in gathered.days.values() if high is not None]
     if len(highs) >= A_YEAR and max(highs) < COLDEST_SUMMER:
         message = f"In {len(highs)} days it was never warmer than {max(highs):g} °F: this looks like °C."

@@ -187,6 +187,7 @@ BAD_FILES = {
     "semicolons": (b"DATE;TMIN;TMAX\n2031-10-01;50;70\n", ":1:1", "commas"),
     "a header alone": (b"DATE,TMIN,TMAX\n", ":1:1", "no low of any day"),
     "no low at all": (b"DATE,TMIN,TMAX\n2031-10-01,,70\n", ":1:1", "no low of any day"),
+    "no low that can be": (b"DATE,TMIN,TMAX\n2031-10-01,-200,70\n2031-10-02,71,70\n", ":1:1", "no low of any day"),
     "binary": (bytes(range(256)) * 20, ":1:1", "no text"),
     "Latin-1": (b"DATE,TMIN,TMAX,NOTE\n2031-10-01,50,70,k\xfchl\n", ":", "no text"),
     "half a gzip": (gzip.compress(csv_text().encode() * 99)[:60], ":", "no text"),
