@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from functools import cached_property
 
 from assistant.interview.diagrams import TooLarge, leaves_below
-from assistant.interview.open_rules import questions_left
 from assistant.interview.options import TooManyChoices
 from assistant.interview.remainder import Remainder, ending_of, remainder
 from assistant.model.readings import Known, Reading
@@ -33,6 +32,8 @@ class Course:
     def left(self) -> tuple[str, ...]:
         """The unasked signs whose answer can still change the advice, least effort first."""
         if self.rest is None:
+            from assistant.interview.open_rules import questions_left  # seldom needed
+
             return questions_left(self.rulebook, self.known, self.domains)
         still = self.rest.open
         names = [name for name in self.rulebook.signs if name in still]

@@ -7,7 +7,6 @@ Nodes that mean the same are one node, so comparing two diagrams is comparing tw
 from __future__ import annotations
 
 from collections.abc import Collection, Hashable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 
 _AFTER_ALL = 1 << 30
 MOST_NODES = 100_000
@@ -18,37 +17,41 @@ class TooLarge(ValueError):
     """What remains of a rulebook has more nodes than can be held."""
 
 
-@dataclass(frozen=True, eq=False)
 class Leaf:
     """The end of the questions: what every further answer would come to."""
 
-    value: Hashable
-    question: int = _AFTER_ALL
+    __slots__ = ("value",)
+    question = _AFTER_ALL
+
+    def __init__(self, value: Hashable) -> None:
+        self.value = value
 
 
-@dataclass(frozen=True, eq=False)
 class Node:
     """A question by its number in the order, and what remains after each of its options."""
 
-    question: int
-    children: tuple[Diagram, ...]
+    __slots__ = ("children", "question")
+
+    def __init__(self, question: int, children: tuple[Diagram, ...]) -> None:
+        self.question = question
+        self.children = children
 
 
 Diagram = Leaf | Node
 
 
-@dataclass
 class Diagrams:
     """The nodes in use, one for each meaning, and the results of combining them.
 
     `options[question]` is how many options that question has. Raises `TooLarge` beyond `most_nodes`.
     """
 
-    options: tuple[int, ...]
-    most_nodes: int = MOST_NODES
-    leaves: dict[Hashable, Leaf] = field(default_factory=dict)
-    nodes: dict[tuple[int, tuple[int, ...]], Node] = field(default_factory=dict)
-    combined: dict[tuple[int, int, int], Diagram] = field(default_factory=dict)
+    def __init__(self, options: tuple[int, ...], most_nodes: int = MOST_NODES) -> None:
+        self.options = options
+        self.most_nodes = most_nodes
+        self.leaves: dict[Hashable, Leaf] = {}
+        self.nodes: dict[tuple[int, tuple[int, ...]], Node] = {}
+        self.combined: dict[tuple[int, int, int], Diagram] = {}
 
     def leaf(self, value: Hashable) -> Leaf:
         """The leaf of a value."""
