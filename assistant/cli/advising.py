@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import argparse
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.cli.commands import add_command, takes_file, takes_json
 from assistant.cli.output import say_json, write
+from assistant.cli.weather_options import case_of, takes_units, takes_weather
 
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
@@ -34,10 +34,14 @@ def add_commands(commands: Commands) -> None:
     summary = "the verdict on a written case, asking nothing"
     advise = add_command(commands, "advise", run_advise, summary, ADVISE_EXAMPLES)
     takes_file(advise, "case", metavar="CASE", help="a case file (YAML)")
+    takes_weather(advise)
+    takes_units(advise)
     takes_json(advise)
     why = add_command(commands, "why", run_why, "the whole reasoning behind a verdict", WHY_EXAMPLES)
     takes_file(why, "case", metavar="CASE", help="a case file (YAML)")
     why.add_argument("--not", dest="other", metavar="ADVICE", help="ask why it is not this advice")
+    takes_weather(why)
+    takes_units(why)
     takes_json(why)
 
 
@@ -45,7 +49,7 @@ def run_advise(options: argparse.Namespace) -> int:
     """Print the verdict on a case."""
     from assistant.explain.verdict_json import verdict_json
 
-    verdict, units = verdict_on(options.case, fully=options.json)
+    verdict, units = verdict_on(options, fully=options.json)
     if options.json:
         say_json(verdict_json(verdict))
         return 0
@@ -60,7 +64,7 @@ def run_why(options: argparse.Namespace) -> int:
     from assistant.cli.reason_text import reason_json, reason_lines
     from assistant.explain.reasoning import reasoning, why_not
 
-    verdict, units = verdict_on(options.case, fully=True)
+    verdict, units = verdict_on(options, fully=True)
     if options.other:
         _check_advice(verdict, options.other)
     reason = why_not(verdict, options.other, units) if options.other else reasoning(verdict, units)
@@ -71,12 +75,12 @@ def run_why(options: argparse.Namespace) -> int:
     return 0
 
 
-def verdict_on(path: Path, fully: bool) -> tuple[Verdict, Units]:
+def verdict_on(options: argparse.Namespace, fully: bool) -> tuple[Verdict, Units]:
     """The verdict on the case in a file, with the units its grower uses; fully with what would change it."""
-    from assistant.cases import read_case, rulebook_of
+    from assistant.cases import rulebook_of
     from assistant.season import advise
 
-    case = read_case(path)
+    case = case_of(options)
     if not fully:
         return advise(rulebook_of(case), case), case.units
     from assistant.whatif import advise_fully

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.cli.commands import add_command, takes_file, takes_json
 from assistant.cli.output import say_json, write
-from assistant.cli.weather_options import takes_units, takes_weather, with_weather_of
+from assistant.cli.weather_options import case_of, takes_units, takes_weather
 
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
@@ -44,17 +44,12 @@ def add_commands(commands: Commands) -> None:
 
 def run_outlook(options: argparse.Namespace) -> int:
     """Print the outlook for a case."""
-    from dataclasses import replace
-
-    from assistant.cases import read_case, rulebook_of
-    from assistant.model.quantities import Units
+    from assistant.cases import rulebook_of
     from assistant.outlook.ahead import outlook
 
     risk = _risk(options.risk)
-    case = read_case(options.case)
-    if options.units:
-        case = replace(case, units=Units(options.units))
-    ahead = outlook(rulebook_of(case), with_weather_of(case, options), risk)
+    case = case_of(options)
+    ahead = outlook(rulebook_of(case), case, risk)
     if options.json:
         from assistant.cli.outlook_json import outlook_json
 

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 
 from assistant.cli.output import BLANK, Line, width
 from assistant.explain.wording import day_words
-from assistant.outlook.ahead import Outlook, View
+from assistant.model.quantities import Units
+from assistant.outlook.ahead import Outlook
 from assistant.outlook.assumptions import Assumption, assumptions, missing
 from assistant.outlook.picture import letters_meaning, picture
 from assistant.outlook.table import table
-from assistant.outlook.wording import good_day_words, headline, odds_words, safe_day_words, week_words
+from assistant.outlook.wording import good_day_words, headline, is_cold_known, odds_words, safe_days_words, week_words
 
 
 def outlook_lines(outlook: Outlook, plain: bool = False) -> Iterator[Line]:
@@ -21,17 +22,20 @@ def outlook_lines(outlook: Outlook, plain: bool = False) -> Iterator[Line]:
     yield from (Line(words) for words in [good_day_words(outlook)] if words)
     yield BLANK
     yield Line(f"Latest safe day, at a risk of {odds_words(outlook.risk)}", "section")
-    for view in View:
-        yield Line(safe_day_words(outlook, view), indent=2, bullet="- ")
+    yield from (Line(words, indent=2, bullet="- ") for words in safe_days_words(outlook))
     yield from _listed("Waiting a week", list(week_words(outlook)))
     yield from _listed("Not known", missing(outlook))
-    if not plain:
+    if not plain and is_cold_known(outlook):
         yield from _drawn(outlook)
     yield BLANK
-    yield Line("Day by day: chances in percent of a low at or below 36, 32 and 28 °F", "section")
+    yield Line(f"Day by day: % chance of a low down to {_limits(outlook)}", "section")
     yield from (Line(line) for line in table(outlook, width()))
     yield from _listed("What this rests on", [_credited(each) for each in assumptions(outlook)])
     yield from _listed("Sources", _sources(outlook))
+
+
+def _limits(outlook: Outlook) -> str:
+    return "36, 32, 28 °F" if outlook.case.units is Units.US else "36, 32, 28 °F (2.2, 0, -2.2 °C)"
 
 
 def _drawn(outlook: Outlook) -> Iterator[Line]:

@@ -10,6 +10,7 @@ from pathlib import Path
 from assistant.cases import read_case, rulebook_of
 from assistant.cli.failures import UsageError
 from assistant.cli.visiting import SHIPPED
+from assistant.cli.weather_options import with_weather_of
 from assistant.model.case import Case
 from assistant.model.quantities import Kind, NotAValue, Units, parse_date
 from assistant.model.readings import Span
@@ -30,7 +31,8 @@ def start(options: argparse.Namespace) -> tuple[Visit, Path]:
     save_to = options.save or new_file(on)
     if options.save and options.save.exists():
         raise UsageError(f"{options.save} is there already; to go on with it, give it as --case {options.save}.")
-    return new_visit(options.rulebook or SHIPPED, on, options.units), save_to
+    visit = new_visit(options.rulebook or SHIPPED, on, options.units)
+    return replace(visit, case=with_weather_of(visit.case, options)), save_to
 
 
 def new_visit(rulebook: str, on: date, units: str | None) -> Visit:
@@ -68,7 +70,7 @@ def _from_case(options: argparse.Namespace) -> tuple[Visit, Path]:
     if options.on:
         case = replace(case, on=_day(options.on) or case.on)
         _check_dates(book, case)
-    return Visit(book, case), options.save or _own_file(options.case, case.on)
+    return Visit(book, with_weather_of(case, options)), options.save or _own_file(options.case, case.on)
 
 
 def _own_file(path: Path, on: date) -> Path:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from assistant.cli.commands import add_command, takes_file
 from assistant.cli.failures import UsageError
 from assistant.cli.output import complain
+from assistant.cli.weather_options import takes_weather
 
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
@@ -42,6 +43,7 @@ def add_commands(commands: Commands) -> None:
     visit.add_argument("--plain", action="store_true", help="line by line, without a screen")
     visit.add_argument("--rulebook", metavar="NAME", help=f"a name or a folder (default: {SHIPPED})")
     visit.add_argument("--on", metavar="DATE", help="the day of the visit, such as 2031-10-04 (default: today)")
+    takes_weather(visit)
     visit.add_argument("--units", choices=("us", "metric"), help="units of bare numbers (default: the case's, or us)")
 
 

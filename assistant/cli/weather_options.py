@@ -26,6 +26,20 @@ def takes_units(command: argparse.ArgumentParser) -> None:
     )
 
 
+def case_of(options: argparse.Namespace) -> Case:
+    """The case that the options name, in their units and with their weather. Raises `BadInput`, `UsageError`."""
+    from assistant.cases import read_case
+
+    case = read_case(options.case)
+    if options.units:
+        from dataclasses import replace
+
+        from assistant.model.quantities import Units
+
+        case = replace(case, units=Units(options.units))
+    return with_weather_of(case, options)
+
+
 def with_weather_of(case: Case, options: argparse.Namespace) -> Case:
     """The case with the weather that the options name in place of its own. Raises `BadInput`, `UsageError`."""
     if not (options.weather or options.forecast or options.lows):

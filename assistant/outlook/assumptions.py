@@ -9,7 +9,7 @@ from assistant.model.case import Case
 from assistant.model.quantities import Kind, Units, format_value
 from assistant.model.weather import Forecast, StationRecord
 from assistant.outlook.ahead import Outlook
-from assistant.outlook.cold import FREEZE, USUALLY_APART, ColdAhead
+from assistant.outlook.cold import FREEZE, ColdAhead
 from assistant.outlook.soil import LAST_SAFE_SOIL
 from assistant.reckoning.forecast_odds import NIGHT_TO_NIGHT, forecast_spread
 from assistant.reckoning.frost_odds import THRESHOLDS
@@ -83,19 +83,21 @@ def _forecast(forecast: Forecast, cold: ColdAhead, units: Units) -> Assumption:
 def _beyond(cold: ColdAhead) -> Iterator[Assumption]:
     own, record = "first_frost" in cold.case.garden.dates, cold.record
     if own:
-        yield Assumption(
-            "The first freeze comes as your own dates say: a normal curve through them, none having come so far.",
-            ("your frost dates",),
-        )
-    if own and not _told_by_record(cold):
-        days = ", ".join(f"{at} °F {abs(apart):.0f} days {'sooner' if apart < 0 else 'later'}"
-                         for at, apart in USUALLY_APART.items() if apart)  # fmt: skip
-        yield Assumption(
-            f"Your dates are taken for the first {FREEZE} °F; the first {days}, as at Clemson SC on average.",
-            ("Clemson SC record 1930 to 2020",),
-        )
+        yield _by_dates(cold)
     if record:
         yield from _by_record(cold, record, own)
+
+
+def _by_dates(cold: ColdAhead) -> Assumption:
+    first = cold.odds[FREEZE].middle
+    apart = {at: odds.middle - first for at, odds in cold.odds.items() if at != FREEZE and odds.share}
+    days = ", ".join(f"{at} °F {abs(by):.0f} days {'sooner' if by < 0 else 'later'}" for at, by in apart.items())
+    station = cold.record.name if cold.record else "Clemson SC, 1930 to 2020"
+    return Assumption(
+        f"The first {FREEZE} °F comes as your own dates say: a normal curve through them, none having come so far; the "
+        f"first {days}, as at {station} on average.",
+        ("your frost dates", station),
+    )
 
 
 def _told_by_record(cold: ColdAhead) -> bool:

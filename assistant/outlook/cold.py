@@ -56,9 +56,7 @@ class ColdAhead:
         own = self.case.garden.dates.get("first_frost")
         if own is None:
             return by_record
-        first = Odds.from_dates(own)
-        usual = {at: first._replace(middle=first.middle + days) for at, days in USUALLY_APART.items()}
-        return {**(by_record or usual), FREEZE: first}
+        return _like(Odds.from_dates(own), by_record)
 
     @property
     def record(self) -> StationRecord | None:
@@ -147,6 +145,20 @@ class ColdAhead:
             return None
         since = MonthDay(self.case.on.month, self.case.on.day)
         return dates.first_fall.counted(MonthDay(day.month, day.day), since)
+
+
+def _like(own: Odds, by_record: Mapping[int, Odds]) -> Mapping[int, Odds]:
+    """The grower's own odds of the first 32 °F, and those of the other limits as far from it as at a station."""
+    usual = by_record.get(FREEZE)
+    if usual is None or not usual.freezes:
+        return {limit: own._replace(middle=own.middle + days) for limit, days in USUALLY_APART.items()}
+    return {
+        limit: own._replace(
+            middle=own.middle + (odds.middle - usual.middle if odds.freezes else 0.0),
+            share=min(odds.share / usual.share, 1.0),
+        )
+        for limit, odds in by_record.items()
+    }
 
 
 def _odds(dates: FreezeDates) -> Odds | None:

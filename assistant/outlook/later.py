@@ -116,7 +116,7 @@ class Later:
         limits = [limit for limit, chance in chances.items() if chance is not None and chance >= 0.5]
         lows = [*limits[:1], *([told] if told is not None else [])]
         if None in chances.values():
-            return {}
+            return {"forecast_low": exactly(told)} if told is not None and told <= FROST else {}
         if not lows:
             return {"forecast_low": Span(FROST + 1, 150), "cold_nights": exactly(0)}
         return {"forecast_low": exactly(min(lows))}

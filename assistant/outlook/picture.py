@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from assistant.model.quantities import Units
 from assistant.outlook.ahead import DayAhead, Outlook, View
-from assistant.outlook.wording import odds_words, short_day
+from assistant.outlook.wording import degrees, odds_words, short_day
 from assistant.reckoning.frost_odds import THRESHOLDS
 
 MARKS = dict(zip(THRESHOLDS, "+ox", strict=True))
-NAMES = dict(zip(THRESHOLDS, ("36 °F, frost", "32 °F, freeze", "28 °F, killing freeze"), strict=True))
+NAMES = dict(zip(THRESHOLDS, ("frost", "freeze", "killing freeze"), strict=True))
 ROWS = 10  # one for each tenth of the chance, and one for none
 MARGIN = 7  # columns for the scale at the left
 WEEK = 7
@@ -41,7 +42,7 @@ def _curves(outlook: Outlook) -> Iterator[str]:
 def _legends(outlook: Outlook) -> list[str]:
     """What the marks mean, at the right of the rows."""
     legends = ["", "   chance that by that morning", "   there has been a low of"]
-    legends += [f"   {mark} {NAMES[limit]}" for limit, mark in MARKS.items()]
+    legends += [f"   {mark} {degrees(limit, outlook.case.units)}, {NAMES[limit]}" for limit, mark in MARKS.items()]
     legends += [f"   {RISK_LINE} your risk, {odds_words(outlook.risk)}"]
     return legends + [""] * (ROWS + 1 - len(legends))
 
@@ -58,7 +59,7 @@ def _strips(outlook: Outlook) -> Iterator[tuple[str, str, str]]:
     yield "safe", "".join(_safe(outlook, day) for day in days), "= both views, - one view"
     yield "advice", "".join(letters[day.advice] for day in days), "letters below"
     if days[0].soil:
-        yield "soil", "".join(map(_soil, days)), "w 55 °F up, c to 50, ! less"
+        yield "soil", "".join(map(_soil, days)), _soil_words(outlook.case.units)
     if days[0].roots:
         yield "size", "".join(map(_tenths, days)), "likely, in tenths"
 
@@ -86,6 +87,11 @@ def _safe(outlook: Outlook, day: DayAhead) -> str:
     if harmless is None or hurts is None:
         return UNKNOWN
     return SAFE if hurts <= outlook.risk else DISPUTED if harmless <= outlook.risk else UNSAFE
+
+
+def _soil_words(units: Units) -> str:
+    cold, cool = (degrees(limit, units) for limit in (COLD_SOIL, COOL_SOIL))
+    return f"w {cool} up, ! below {cold.split()[0]}"
 
 
 def _soil(day: DayAhead) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from assistant.explain.wording import day_words
+from assistant.model.quantities import Kind, Units, format_value
 from assistant.outlook.ahead import DIGGING, MOST, End, LatestSafe, Outlook, View
 from assistant.reckoning.ranges import Range
 
@@ -13,7 +14,6 @@ VIEW_WORDS = {
     View.HARMLESS: "if a frost on the vines does no harm to roots dug promptly",
     View.HURTS: "if any frost on the vines hurts keeping",
 }
-HARM_WORDS = {View.HARMLESS: "28 °F or cold soil does", View.HURTS: "32 °F does"}
 
 
 def headline(outlook: Outlook) -> str:
@@ -40,8 +40,15 @@ def safe_day_words(outlook: Outlook, view: View) -> str:
     """The latest safe day in a view, and what ends it."""
     safe = outlook.latest_safe(view)
     if safe is None:
-        return f"not known, as nothing tells of the coming nights, {VIEW_WORDS[view]}."
-    return f"{_safe(outlook, safe)} {VIEW_WORDS[view]}, but {HARM_WORDS[view]}."
+        return "Not known; nothing tells of the coming nights."
+    limit = degrees(view.limit, outlook.case.units)
+    harm = f"{limit} or cold soil does" if view is View.HARMLESS else f"{limit} does"
+    return f"{_safe(outlook, safe)} {VIEW_WORDS[view]}, but {harm}."
+
+
+def safe_days_words(outlook: Outlook) -> list[str]:
+    """The same in both views, once where they agree that nothing is known."""
+    return list(dict.fromkeys(safe_day_words(outlook, view) for view in View))
 
 
 def _safe(outlook: Outlook, safe: LatestSafe) -> str:
@@ -65,7 +72,10 @@ def week_words(outlook: Outlook) -> Iterator[str]:
         )
     if week.share and now:
         yield f"At the wanted size now {shares(now.share)}, then {shares(week.share)} of the roots."
-    yield "It risks: " + "; ".join(f"{_risk(week.risk[view])} {VIEW_WORDS[view]}" for view in View) + "."
+    if None in week.risk.values():
+        yield "What it risks is not known."
+    else:
+        yield "It risks " + "; ".join(f"{percent(week.risk[view])} % {VIEW_WORDS[view]}" for view in View) + "."
 
 
 def shares(share: Range) -> str:
@@ -89,13 +99,19 @@ def odds_words(risk: float) -> str:
     return f"1 in {often:.0f}" if abs(often - round(often)) < 0.01 else f"{percent(risk)} %"
 
 
+def degrees(value: float, units: Units) -> str:
+    """A temperature in the grower's units."""
+    return format_value(Kind.TEMPERATURE, value, units)
+
+
+def is_cold_known(outlook: Outlook) -> bool:
+    """Whether anything tells of the coming nights."""
+    return any(chance is not None for day in outlook.days[1:] for chance in day.by.values())
+
+
 def short_day(day: date) -> str:
     """A day as `4 Oct`."""
     return f"{day.day} {day:%b}"
-
-
-def _risk(chance: float | None) -> str:
-    return "an unknown risk" if chance is None else f"{percent(chance)} %"
 
 
 def _because(outlook: Outlook, good: date) -> str:
