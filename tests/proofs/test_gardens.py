@@ -120,3 +120,13 @@ def test_a_scenario_in_which_the_rule_fires_is_none_where_it_just_does_not(tmp_p
 def test_rules_taken_over_from_below_have_their_scenarios_there(name: str) -> None:
     gardens = gardens_of(read_rulebook(name))
     assert list(scenarios.find(gardens)) == []
+
+
+def test_an_answer_stays_uneven_where_no_round_number_means_the_same() -> None:
+    between = All((Compare("nights", Op.ABOVE, 50.2), Compare("nights", Op.BELOW, 50.8)))
+    gardens = gardens_of(rulebook(rule("between", between)))
+    ways = gardens.simplest(gardens.fires("between"))
+    assert ways is not None
+    case = gardens.case("", ways)
+    assert case.answers["nights"].written == "50.21 F"
+    assert gardens.at(gardens.fires("between"), gardens.ways_of(case))
