@@ -109,7 +109,7 @@ class Visit:
         return self.rulebook.signs[name] if name else None
 
     def next_for_the_record(self, skipped: Collection[str] = ()) -> Sign | None:
-        """Once nothing can change the advice, a question not asked yet, of the least effort; the answer is only kept."""
+        """Once nothing can change the advice, the least effort not asked for yet; the answer is only kept."""
         rest = [self.rulebook.signs[name] for name in self.not_needed if name not in skipped]
         return min(rest, key=lambda sign: sign.effort.cost, default=None)
 

@@ -10,7 +10,7 @@ from assistant.measures.digging import ROOTS, roots_dug
 from assistant.model.case import Case
 from assistant.model.readings import Known, Origin, Reading, exactly
 from assistant.model.rules import Rulebook
-from assistant.model.signs import DaysUntil, FromWeather, Measure
+from assistant.model.signs import DaysUntil, Measure, Sign
 from assistant.reckoning.days import days_until
 from assistant.reckoning.derived import derived
 
@@ -25,12 +25,17 @@ def domains(rulebook: Rulebook, on: date) -> dict[str, Reading]:
 def known_readings(rulebook: Rulebook, case: Case) -> dict[str, Known]:
     """What is known of every sign and measure on the day of the case. What the grower says stands above all else."""
     case = with_frost_dates(case)
-    known = {name: Known(sign.domain(case.on), Origin.NOT_ASKED) for name, sign in rulebook.signs.items()}
+    known = {name: Known(sign.domain(case.on), _unknown(sign)) for name, sign in rulebook.signs.items()}
     known.update(_told(rulebook, case))
     known.update((name, case.answers[name]) for name in rulebook.signs if name in case.answers)
     for name, measure in rulebook.measures.items():
         known[name] = _reckon(rulebook, measure, known, case)
     return known
+
+
+def _unknown(sign: Sign) -> Origin:
+    """Where a reading of which nothing is known comes from: nobody is asked what the weather tells."""
+    return Origin.NOT_ASKED if sign.told is None else Origin.CANT_TELL
 
 
 def with_frost_dates(case: Case) -> Case:
@@ -61,8 +66,6 @@ def _reckon(rulebook: Rulebook, measure: Measure, known: Mapping[str, Known], ca
     match measure.how:
         case DaysUntil(garden_date):
             return _days_to(measure, garden_date, case)
-        case FromWeather() as how:
-            return _weather(measure, how, case)
         case how:
             reading = known[how.sign].reading
             return Known(derived(measure, reading, rulebook.tables, case.on.toordinal()), Origin.RECKONED)
@@ -74,10 +77,3 @@ def _days_to(measure: Measure, garden_date: str, case: Case) -> Known:
         return Known(measure.domain, Origin.NOT_ASKED)
     return Known(exactly(days_until(day, case.on)), Origin.GARDEN)
 
-
-def _weather(measure: Measure, how: FromWeather, case: Case) -> Known:
-    if case.weather is None:
-        return Known(measure.domain, Origin.NOT_ASKED)
-    from assistant.measures.weather import reckoned
-
-    return reckoned(measure, how, case)

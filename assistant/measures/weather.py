@@ -11,7 +11,7 @@ from assistant.model.case import Case, FrostDates, MonthDay
 from assistant.model.quantities import NotAValue, rounded
 from assistant.model.readings import Choices, Known, Origin, Reading, Span, exactly, one_of
 from assistant.model.rules import Rulebook
-from assistant.model.signs import CHANCE, FromWeather, Measure
+from assistant.model.signs import CHANCE, FromWeather
 from assistant.model.weather import StationRecord
 from assistant.reckoning.climate import UsualLows
 from assistant.reckoning.frost_odds import Odds, freeze_dates
@@ -33,13 +33,22 @@ FEWEST_NIGHTS = 4
 
 def signs_told(rulebook: Rulebook, case: Case) -> dict[str, Known]:
     """The signs the weather answers, each within its domain."""
-    told = {}
-    for name, known in _all_told(case):
+    found = {}
+    for name, known in (*_all_told(case), *_reckoned(rulebook, case)):
         sign = rulebook.signs.get(name)
         within = _within(known.reading, sign.domain(case.on)) if sign else None
         if within is not None:
-            told[name] = Known(within, known.origin, known.written)
-    return told
+            found[name] = Known(within, known.origin, known.written)
+    return found
+
+
+def _reckoned(rulebook: Rulebook, case: Case) -> Iterator[tuple[str, Known]]:
+    """The signs that a rulebook has reckoned from the weather, as far as it is known."""
+    origin = Origin.FORECAST if case.weather and case.weather.forecast else Origin.STATION
+    for name, how in ((name, sign.told) for name, sign in rulebook.signs.items() if sign.told):
+        span = _chance(how, case) if how.quantity == CHANCE else _soil_on(how.nights, case)
+        if span is not None:
+            yield name, Known(span, origin)
 
 
 def _within(reading: Reading, domain: Reading) -> Reading | None:
@@ -123,15 +132,6 @@ def _heat(record: StationRecord, case: Case) -> Iterator[tuple[str, Known]]:
     most = sum(sweet_potato_units(low, high) for _, low, high in known)
     least = sum(sweet_potato_units(low, high) for on, low, high in known if on >= last)
     yield "heat_units", Known(Span(rounded(least), rounded(most)), Origin.STATION, record.name)
-
-
-def reckoned(measure: Measure, how: FromWeather, case: Case) -> Known:
-    """A quantity of the weather as a measure; its whole domain when it cannot be reckoned."""
-    span = _chance(how, case) if how.quantity == CHANCE else _soil_on(how.nights, case)
-    within = span.meet(measure.domain) if span else None
-    if within is None:
-        return Known(measure.domain, Origin.NOT_ASKED)
-    return Known(within, Origin.FORECAST if case.weather and case.weather.forecast else Origin.STATION)
 
 
 def _chance(how: FromWeather, case: Case) -> Span | None:

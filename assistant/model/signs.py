@@ -30,6 +30,22 @@ class Effort(str, Enum):
 _COSTS = {Effort.GLANCE: 1, Effort.STOOP: 2, Effort.LOOK_UP: 4, Effort.DIG: 12}
 
 
+CHANCE = "chance"
+WEATHER_QUANTITIES: Mapping[str, str] = {
+    CHANCE: "The percent chance of a low at or below a temperature on some of the coming nights.",
+    "soil": "The temperature of the soil at 4 in so many days on, as a range (°F).",
+}
+"""What a rulebook can reckon with from a station's record and a forecast, by the name authors write."""
+
+
+class FromWeather(NamedTuple):
+    """A quantity of the weather: a chance with its threshold (°F) and nights, or the soil so many days on."""
+
+    quantity: str
+    at_or_below: float = 0
+    nights: int = 0
+
+
 @dataclass(frozen=True, eq=False)
 class Sign:
     """One thing to look for, with its question and the values it can take.
@@ -40,7 +56,7 @@ class Sign:
     what the grower calls it in a sentence, after "the". `usual` says how often each choice is met, as
     weights; `usual_spans` the same of ranges on the scale of `low` and `high`, which in order cover
     all of it, so that each weighs as a whole. `because` is why a rulebook that builds on another has
-    the sign otherwise.
+    the sign otherwise. A sign that is `told` by the weather is never asked.
     """
 
     name: str
@@ -59,6 +75,7 @@ class Sign:
     called: str = ""
     usual_spans: tuple[tuple[Span, float], ...] = ()
     because: str = ""
+    told: FromWeather | None = None
     place: Place = NOWHERE
 
     def domain(self, on: date) -> Reading:
@@ -97,32 +114,16 @@ class Lookup:
     column: str
 
 
-CHANCE = "chance"
-WEATHER_QUANTITIES: Mapping[str, str] = {
-    CHANCE: "The percent chance of a low at or below a temperature on some of the coming nights.",
-    "soil": "The temperature of the soil at 4 in so many days on, as a range (°F).",
-}
-"""What a rulebook can reckon with from a station's record and a forecast, by the name authors write."""
-
-
-class FromWeather(NamedTuple):
-    """A quantity of the weather: a chance with its threshold (°F) and nights, or the soil so many days on."""
-
-    quantity: str
-    at_or_below: float = 0
-    nights: int = 0
-
-
 @dataclass(frozen=True)
 class Measure:
-    """A number reckoned from one sign, a table, the garden's dates or the weather; to the rules a reading like any.
+    """A number reckoned from one sign, a table or the garden's dates; to the rules a reading like any other.
 
     `low` and `high` bound it when nothing is known.
     """
 
     name: str
     says: str
-    how: DaysSince | DaysUntil | Lookup | FromWeather
+    how: DaysSince | DaysUntil | Lookup
     low: float
     high: float
     unit: str = "days"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from assistant.model.rules import Several
 from assistant.model.signs import Effort
-from assistant.rulebook.grammar_measures import MEASURE
+from assistant.rulebook.grammar_measures import MEASURE, TOLD
 from assistant.rulebook.grammar_words import (
     BOUNDS,
     CITED,
@@ -33,7 +33,7 @@ from assistant.rulebook.shapes import (
     Value,
 )
 
-_plain_number = Form(("range",), ("unit", "about", "usual"))
+_plain_number = Form(("range",), ("unit", "about", "usual", "told"))
 SIGN = Record(
     "a sign",
     {
@@ -81,11 +81,12 @@ SIGN = Record(
         "range": Key(BOUNDS, "The lowest and highest it can be, with the unit."),
         "unit": Key(Text("a unit", "nights"), "What a plain number counts."),
         "about": Key(Value("a margin", "3 F, 7 or 5 %"), "How far 'about VALUE' reaches to either side."),
+        "told": Key(TOLD, "What tells the sign, of which nobody is asked: a station's record and a forecast."),
         "sources": Key(SOURCES, "Who says that this sign tells something."),
     },
     forms={
         "number": _plain_number,
-        "temperature": Form(("range",), ("about", "usual")),
+        "temperature": Form(("range",), ("about", "usual", "told")),
         "length": Form(("range",), ("about", "usual")),
         "date": Form(("days_ago",), ("about", "usual")),
         "choice": Form((), ("choices", "choices_from", "usual")),

@@ -1,4 +1,4 @@
-"""The grammar of measures: numbers reckoned from a sign, a table, the garden's dates or the weather."""
+"""The grammar of measures, and of what tells the signs that nobody is asked of."""
 
 from __future__ import annotations
 
@@ -14,15 +14,6 @@ MEASURE = Record(
         "days_until": Key(
             Text("a date of the garden", "first_frost.p10"), "The garden's own date that days are counted to."
         ),
-        "weather": Key(
-            Text("a quantity of the weather", words=WEATHER_QUANTITIES),
-            "What a station's record and a forecast tell; can be anything while they are not known.",
-        ),
-        "at_or_below": Key(Value("a temperature", "32 F"), "With weather: chance, the low whose chance it is."),
-        "nights": Key(
-            Number("a whole number", "7", whole=True, least=0),
-            "With weather: the coming nights that count, tonight being one; for the soil, days on.",
-        ),
         "lookup": Key(NAME_TEXT, "The choice sign that picks the row of a table."),
         "table": Key(NAME_TEXT, "The table that is looked up."),
         "column": Key(NAME_TEXT, "The column that is read."),
@@ -32,7 +23,20 @@ MEASURE = Record(
     forms={
         "days_since": Form(("days_since", "range")),
         "days_until": Form(("days_until", "range")),
-        "weather": Form(("weather", "nights", "range"), ("at_or_below", "unit")),
         "lookup": Form(("lookup", "table", "column"), ("unit",)),
     },
+)
+
+TOLD = Record(
+    "what tells it",
+    {
+        "weather": Key(Text("a quantity of the weather", words=WEATHER_QUANTITIES), "What is reckoned.", True),
+        "at_or_below": Key(Value("a temperature", "32 F"), "For a chance: the low whose chance it is."),
+        "nights": Key(
+            Number("a whole number", "7", whole=True, least=1),
+            "How many coming nights count, tonight being the first; for the soil, how many days on.",
+            True,
+        ),
+    },
+    "{weather: chance, at_or_below: 32 F, nights: 7}",
 )

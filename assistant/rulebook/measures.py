@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from assistant.model.case import GARDEN_DATES
 from assistant.model.quantities import Kind
-from assistant.model.readings import Span, exactly, hull
-from assistant.model.signs import CHANCE, WEATHER_QUANTITIES, DaysSince, DaysUntil, FromWeather, Lookup, Measure
+from assistant.model.readings import Span, hull
+from assistant.model.signs import DaysSince, DaysUntil, Lookup, Measure
 from assistant.rulebook.names import instead, listed, quoted
 from assistant.rulebook.signs import range_in
 from assistant.rulebook.view import View
@@ -21,7 +21,7 @@ def build_measures(words: Vocabulary) -> None:
 
 
 def _measure(name: str, view: View, words: Vocabulary) -> Measure | None:
-    found: tuple[DaysSince | DaysUntil | Lookup | FromWeather, Span] | None
+    found: tuple[DaysSince | DaysUntil | Lookup, Span] | None
     found = _lookup(view, words) if view.has("lookup") else _counted(view, words)
     if found is None:
         return None
@@ -29,8 +29,8 @@ def _measure(name: str, view: View, words: Vocabulary) -> Measure | None:
     return Measure(name, view.text("says"), how, span.low, span.high, view.text("unit") or "days", view.place)
 
 
-def _counted(view: View, words: Vocabulary) -> tuple[DaysSince | DaysUntil | FromWeather, Span] | None:
-    how = _since(view, words) or _until(view) or _from_weather(view)
+def _counted(view: View, words: Vocabulary) -> tuple[DaysSince | DaysUntil, Span] | None:
+    how = _since(view, words) or _until(view)
     written = view.get("range")
     span = range_in(Kind.NUMBER, written) if written else None
     return None if how is None or span is None else (how, span)
@@ -50,18 +50,6 @@ def _since(view: View, words: Vocabulary) -> DaysSince | None:
 def _until(view: View) -> DaysUntil | None:
     named = view.get("days_until")
     return DaysUntil(named.written) if named is not None and is_garden_date(named) else None
-
-
-def _from_weather(view: View) -> FromWeather | None:
-    named, nights = view.get("weather"), view.get("nights")
-    if named is None or nights is None or named.written not in WEATHER_QUANTITIES:
-        return None
-    bound = view.get("at_or_below")
-    if named.written == CHANCE and bound is None:
-        view.note("missing-key", "A chance is of a low at or below a temperature.", "Add at_or_below: 32 F.")
-        return None
-    low = range_in(Kind.TEMPERATURE, bound) if bound is not None else exactly(0)
-    return None if low is None else FromWeather(named.written, low.low, int(nights.written))
 
 
 def is_garden_date(named: View) -> bool:

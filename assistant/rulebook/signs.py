@@ -5,13 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from assistant.model.quantities import Kind, NotAValue, plain_number
-from assistant.model.readings import Span
-from assistant.model.signs import (
-    Effort,
-    Row,
-    Sign,
-    Table,
-)
+from assistant.model.readings import Span, exactly
+from assistant.model.signs import CHANCE, Effort, FromWeather, Row, Sign, Table
 from assistant.rulebook.names import instead, quoted
 from assistant.rulebook.values import USUAL_MARGIN, has_wrong_unit, margin_of, range_of
 from assistant.rulebook.view import View
@@ -108,8 +103,23 @@ def _sign(name: str, view: View, words: Vocabulary) -> Sign | None:
         sources=sources,
         called=view.text("called"),
         because=view.text("because"),
+        told=_told(view),
         place=view.place,
     )
+
+
+def _told(view: View) -> FromWeather | None:
+    """What tells a sign that nobody is asked of."""
+    told = view.within("told")
+    named, nights = (told.get("weather"), told.get("nights")) if told else (None, None)
+    if told is None or named is None or nights is None:
+        return None
+    bound = told.get("at_or_below")
+    if named.written == CHANCE and bound is None:
+        told.note("missing-key", "A chance is of a low at or below a temperature.", "Add at_or_below: 32 F.")
+        return None
+    low = range_in(Kind.TEMPERATURE, bound) if bound is not None else exactly(0)
+    return None if low is None else FromWeather(named.written, low.low, int(nights.written))
 
 
 def _sign_range(kind: Kind, view: View) -> Span | None:

@@ -9,8 +9,9 @@ import pytest
 
 from assistant.measures import domains, known_readings
 from assistant.model.case import Case, FrostDates, Garden, MonthDay
+from assistant.model.quantities import Kind
 from assistant.model.readings import Choices, Known, Origin, Span, exactly, one_of
-from assistant.model.signs import FromWeather, Measure
+from assistant.model.signs import Effort, FromWeather, Sign
 from assistant.model.weather import Day, Forecast, ForecastNight, StationRecord, Weather
 from assistant.rulebook import read_rulebook
 
@@ -108,34 +109,52 @@ def test_the_records_frost_dates_stand_in_for_the_gardens_own() -> None:
         assert by_record[name].reading != by_grower[name].reading
 
 
-def with_chance(low: float) -> tuple[Measure, Callable[[Weather], Known]]:
-    measure = Measure("risk", "", FromWeather("chance", low, 7), 0, 100, "percent")
-    rulebook = replace(RULEBOOK, measures={"risk": measure})
-    return measure, lambda weather: known_readings(rulebook, Case("A bed", "x", ON, weather=weather))["risk"]
+def with_told(how: FromWeather, kind: Kind = Kind.NUMBER) -> Callable[[Weather], Known]:
+    sign = Sign("risk", kind, "", "", Effort.LOOK_UP, low=-20, high=120, told=how)
+    rulebook = replace(RULEBOOK, signs={**RULEBOOK.signs, "risk": sign})
+    return lambda weather: known_readings(rulebook, Case("A bed", "x", ON, weather=weather))["risk"]
 
 
-def test_chances_grow_as_the_forecast_gets_colder_and_need_the_weather() -> None:
-    measure, risk = with_chance(32)
-    assert risk(Weather()).reading == measure.domain
-    assert risk(Weather()).origin is Origin.NOT_ASKED
+def test_chances_grow_as_the_forecast_gets_colder() -> None:
+    risk = with_told(FromWeather("chance", 32, 7))
     lows = [risk(Weather(record(), forecast([low] * 7))).reading for low in (50, 40, 34, 28)]
     ends = [span.low for span in lows if isinstance(span, Span)]
     assert ends == sorted(ends)
     assert ends[0] < 5 < 60 < 90 < ends[-1]
 
 
+def test_nobody_is_asked_what_only_the_weather_tells() -> None:
+    unknown = with_told(FromWeather("chance", 32, 7))(Weather())
+    assert unknown == Known(Span(-20, 120), Origin.CANT_TELL)
+
+
 def test_without_a_forecast_the_usual_lows_give_the_chance() -> None:
-    _, risk = with_chance(36)
-    autumn = risk(Weather(record()))
+    autumn = with_told(FromWeather("chance", 36, 7))(Weather(record()))
     assert autumn.origin is Origin.STATION
-    winter = replace(
-        Case("A bed", "x", date(2032, 1, 5), weather=Weather(record(until=date(2032, 1, 5)))),
-    )
-    measure = Measure("risk", "", FromWeather("chance", 36, 7), 0, 100, "percent")
-    january = known_readings(replace(RULEBOOK, measures={"risk": measure}), winter)["risk"].reading
+    winter = with_told(FromWeather("chance", 60, 7))(Weather(record()))
     assert isinstance(autumn.reading, Span)
-    assert isinstance(january, Span)
-    assert january.low > 99 > autumn.reading.high
+    assert isinstance(winter.reading, Span)
+    assert winter.reading.low > 90 > 20 > autumn.reading.high
+
+
+def test_fewer_nights_are_less_of_a_risk() -> None:
+    weather = Weather(record(), forecast([36] * 7))
+    risks = [with_told(FromWeather("chance", 32, nights))(weather).reading for nights in (1, 3, 7)]
+    ends = [span.low for span in risks if isinstance(span, Span)]
+    assert ends[0] < ends[1] < ends[2]
+
+
+def test_the_soil_ahead_follows_the_forecast_and_the_season() -> None:
+    def ahead(lows: list[float]) -> Span:
+        told = with_told(FromWeather("soil", nights=7), Kind.TEMPERATURE)
+        reading = told(Weather(record(), forecast(lows))).reading
+        assert isinstance(reading, Span)
+        return reading
+
+    assert ahead([35] * 7).high < ahead([50] * 7).high < ahead([65] * 7).high
+    now = known(Weather(record()))["soil_temperature"].reading
+    assert isinstance(now, Span)
+    assert ahead([35] * 7).high < now.high
 
 
 def test_every_reading_told_lies_within_the_signs_domain() -> None:
@@ -144,20 +163,3 @@ def test_every_reading_told_lies_within_the_signs_domain() -> None:
         for name, its in known(weather).items():
             assert its.reading.within(whole[name]), name
             assert isinstance(its.reading, (Span, Choices))
-
-
-def test_the_soil_ahead_follows_the_forecast_and_the_season() -> None:
-    measure = Measure("soil ahead", "", FromWeather("soil", nights=7), -20, 120, "°F")
-    rulebook = replace(RULEBOOK, measures={"soil ahead": measure})
-
-    def ahead(lows: list[float]) -> Span:
-        weather = Weather(record(), forecast(lows))
-        reading = known_readings(rulebook, Case("A bed", "x", ON, weather=weather))["soil ahead"].reading
-        assert isinstance(reading, Span)
-        return reading
-
-    assert ahead([35] * 7).high < ahead([50] * 7).high < ahead([65] * 7).high
-    now = known(Weather(record()))["soil_temperature"].reading
-    assert isinstance(now, Span)
-    assert ahead([35] * 7).high < now.high
-    assert known_readings(rulebook, Case("A bed", "x", ON))["soil ahead"].reading == measure.domain
