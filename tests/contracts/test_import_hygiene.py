@@ -23,6 +23,7 @@ KEEPERS = {
     "rich": ("cli/", "tui/"),
     "shtab": ("cli/",),
     "platformdirs": ("cli/", "notebook/", "tui/"),
+    "psychrolib": ("reckoning/moist_air.py",),
 }
 CASE = "case: A bed\nrulebook: sweetpotato/when-to-dig\non: 2031-10-04\nsigns: {vines: green}\n"
 LOADED = """
