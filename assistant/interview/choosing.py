@@ -234,7 +234,7 @@ class Merged:
         if found is None:
             found = {}
             for option, share in enumerate(self.likely[question]):
-                rest = self.diagrams.restrict(diagram, question, option)
+                rest = self.diagrams.restrict(diagram, {question: option})
                 found[rest] = found.get(rest, 0.0) + share
             self._after[diagram, question] = found
         return found

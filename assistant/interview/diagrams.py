@@ -113,17 +113,21 @@ class Diagrams:
             joined = self.choose(part, self.leaf(True), joined)
         return joined
 
-    def restrict(self, diagram: Diagram, question: int, option: int) -> Diagram:
-        """What remains of a diagram once a question, early or late in the order, has been answered."""
+    def restrict(self, diagram: Diagram, answers: Mapping[int, int]) -> Diagram:
+        """What remains of a diagram once some questions, early or late in the order, have an option each."""
+        last = max(answers, default=-1)
         found: dict[int, Diagram] = {}
 
         def visit(current: Diagram) -> Diagram:
-            if isinstance(current, Leaf) or current.question > question:
+            if isinstance(current, Leaf) or current.question > last:
                 return current
-            if current.question == question:
-                return current.children[option]
             if id(current) not in found:
-                found[id(current)] = self.node(current.question, tuple(map(visit, current.children)))
+                option = answers.get(current.question)
+                found[id(current)] = (
+                    self.node(current.question, tuple(map(visit, current.children)))
+                    if option is None
+                    else visit(current.children[option])
+                )
             return found[id(current)]
 
         return visit(diagram)

@@ -53,6 +53,6 @@ class _Follower:
         """What can remain after a question, and how likely each is."""
         after: dict[Diagram, float] = {}
         for option, share in enumerate(self.likely[self.remainder.questions[question]]):
-            rest = self.remainder.diagrams.restrict(diagram, question, option)
+            rest = self.remainder.diagrams.restrict(diagram, {question: option})
             after[rest] = after.get(rest, 0.0) + share
         return after

@@ -61,9 +61,8 @@ class Remainder:
 
     def after(self, diagram: Diagram, answers: Mapping[str, int]) -> Diagram:
         """What remains of a diagram once some questions have been answered, each with one of its options."""
-        for question, option in answers.items():
-            diagram = self.diagrams.restrict(diagram, self.questions.index(question), option)
-        return diagram
+        numbered = {self.questions.index(question): option for question, option in answers.items()}
+        return self.diagrams.restrict(diagram, numbered)
 
     def option_for(self, question: str, reading: Reading) -> int:
         """The option a reading belongs to: the one that every test on the sign takes the same way."""
@@ -115,7 +114,8 @@ def remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[s
         return replace(whole, root=whole.after(whole.root, options))
     except TooLarge:  # many visits have filled what is kept
         _kept.cache_clear()
-        return remainder(rulebook, known, domains)
+        whole = whole_remainder(rulebook, known, domains)
+        return replace(whole, root=whole.after(whole.root, options))
 
 
 def _sign(rulebook: Rulebook, reading: str) -> str | None:

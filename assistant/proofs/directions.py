@@ -73,7 +73,7 @@ def _broken(
     question = gardens.rest.questions.index(sign)
 
     def given(diagram: Diagram, option: int) -> Diagram:
-        return gardens.diagrams.restrict(diagram, question, option)
+        return gardens.diagrams.restrict(diagram, {question: option})
 
     return gardens.either(
         gardens.both(given(at_least, mild), given(below, pressing)) for at_least, below in levels

@@ -106,7 +106,7 @@ class Optimum:
         if diagrams not in self.differing:
             question = min(diagram.question for diagram in diagrams)
             self.differing[diagrams] = sum(
-                share * self._differ(frozenset(self.merged.diagrams.restrict(d, question, option) for d in diagrams))
+                share * self._differ(frozenset(self.merged.diagrams.restrict(d, {question: option}) for d in diagrams))
                 for option, share in enumerate(self.merged.likely[question])
             )
         return self.differing[diagrams]
@@ -128,7 +128,7 @@ class Interviews:
         if (diagram, question) not in self.known:
             found = self.known[diagram, question] = {}
             for option, share in enumerate(self.likely[question]):
-                left = self.rest.diagrams.restrict(diagram, question, option)
+                left = self.rest.diagrams.restrict(diagram, {question: option})
                 found[left] = found.get(left, 0.0) + share
         return self.known[diagram, question]
 

@@ -184,7 +184,7 @@ def least_effort(rest: Remainder, signs: dict[str, Sign]) -> tuple[float, float]
     def after(diagram: Diagram, question: int) -> tuple[float, float]:
         shares: dict[Diagram, float] = {}
         for option, share in enumerate(likely[question]):
-            rest_of_it = rest.diagrams.restrict(diagram, question, option)
+            rest_of_it = rest.diagrams.restrict(diagram, {question: option})
             shares[rest_of_it] = shares.get(rest_of_it, 0) + share
         below = [(share, efforts(left)) for left, share in shares.items()]
         cost = signs[rest.questions[question]].effort.cost

@@ -8,7 +8,7 @@ from random_rulebooks import Maker, domains, with_measures
 
 from assistant.interview import diagrams, remainder
 from assistant.interview.course import Course
-from assistant.model.readings import Known, Origin
+from assistant.model.readings import Known, Origin, one_of
 from assistant.model.rules import Rulebook
 
 
@@ -78,3 +78,16 @@ def test_when_many_visits_have_filled_what_is_kept_it_is_made_anew(monkeypatch: 
 
 def questions_of(rulebook: Rulebook) -> int:
     return len(Course(rulebook, unasked(rulebook), domains(rulebook)).left)
+
+
+def test_what_does_not_fit_even_when_made_anew_is_too_large(monkeypatch: pytest.MonkeyPatch) -> None:
+    rulebook = next(small_rulebook(seed) for seed in range(99) if questions_of(small_rulebook(seed)) == 3)
+    known = {**unasked(rulebook), "leaf": Known(one_of("green"), Origin.ANSWERED)}
+    monkeypatch.setattr(diagrams.Diagrams, "restrict", _too_large)
+    with pytest.raises(diagrams.TooLarge):
+        remainder.remainder(rulebook, known, domains(rulebook))
+    assert Course(rulebook, known, domains(rulebook)).left
+
+
+def _too_large(*_: object) -> None:
+    raise diagrams.TooLarge("too large for this test")

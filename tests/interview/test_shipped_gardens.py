@@ -77,7 +77,7 @@ class Place:
             option = self.rest.option_for(name, answers[name])
             asked.append((name, option))
             if (diagram, option) not in self.after:
-                self.after[diagram, option] = self.rest.diagrams.restrict(diagram, question, option)
+                self.after[diagram, option] = self.rest.diagrams.restrict(diagram, {question: option})
             diagram = self.after[diagram, option]
         return tuple(asked), diagram
 
@@ -204,7 +204,7 @@ def ways_apart(place: Place, first: Diagram, second: Diagram) -> dict[str, int]:
     while isinstance(first, Node) or isinstance(second, Node):
         question = min(first.question, second.question)
         for option in range(diagrams.options[question]):
-            pair = diagrams.restrict(first, question, option), diagrams.restrict(second, question, option)
+            pair = diagrams.restrict(first, {question: option}), diagrams.restrict(second, {question: option})
             if pair[0] is not pair[1]:
                 found[place.rest.questions[question]] = option
                 first, second = pair
