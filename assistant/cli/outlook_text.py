@@ -41,7 +41,7 @@ def _limits(outlook: Outlook) -> str:
 def _drawn(outlook: Outlook) -> Iterator[Line]:
     yield BLANK
     yield Line("The six weeks at a glance", "section")
-    yield from (Line(line) for line in picture(outlook))
+    yield from (Line(line) for line in picture(outlook, width()))
     yield Line(letters_meaning(outlook), bullet="advice ")
 
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from textwrap import wrap
+from typing import NamedTuple
 
 from assistant.model.quantities import Units
 from assistant.outlook.ahead import DayAhead, Outlook, View
@@ -13,21 +15,35 @@ MARKS = dict(zip(THRESHOLDS, "+ox", strict=True))
 NAMES = dict(zip(THRESHOLDS, ("frost", "freeze", "killing freeze"), strict=True))
 ROWS = 10  # one for each tenth of the chance, and one for none
 MARGIN = 7  # columns for the scale at the left
+GAP = 3
 WEEK = 7
 RISK_LINE, SAFE, DISPUTED, UNSAFE, UNKNOWN = ".", "=", "-", " ", "?"
 COLD_SOIL, COOL_SOIL, WARM_SOIL = 50, 55, "w"
 
 
-def picture(outlook: Outlook) -> list[str]:
-    """The curves, the strips below them that go by the same days, and what the letters mean."""
-    days = outlook.days
-    curves = [line + legend for line, legend in zip(_curves(outlook), _legends(outlook), strict=True)]
-    strips = [f"{name:<{MARGIN}}{strip}   {meaning}".rstrip() for name, strip, meaning in _strips(outlook)]
-    return [line.rstrip() for line in [*curves, *_axis(days), *strips]]
+class _Row(NamedTuple):
+    """One line of the plot, and what it is a line of."""
+
+    text: str
+    note: str = ""
+    name: str = ""
 
 
-def _curves(outlook: Outlook) -> Iterator[str]:
-    days = outlook.days
+def picture(outlook: Outlook, room: int) -> list[str]:
+    """The curves, and below them strips that go by the same days.
+
+    What the marks mean stands beside them where there is room (letters), else below.
+    """
+    rows = [*_curves(outlook), *_axis(outlook.days), *_strips(outlook)]
+    widest = max(len(row.text) for row in rows if row.note)
+    if widest + GAP + max(len(row.note) for row in rows) <= room:
+        return [f"{row.text:<{widest + GAP}}{row.note}".rstrip() for row in rows]
+    notes = "; ".join(f"{row.name}{row.note}" for row in rows if row.note)
+    return [*(row.text.rstrip() for row in rows), *wrap(notes, room)]
+
+
+def _curves(outlook: Outlook) -> Iterator[_Row]:
+    days, notes = outlook.days, _notes(outlook)
     for row in range(ROWS, -1, -1):
         marks = [RISK_LINE if row == round(outlook.risk * ROWS) else " "] * len(days)
         for limit, mark in MARKS.items():
@@ -36,32 +52,37 @@ def _curves(outlook: Outlook) -> Iterator[str]:
                 if chance is not None and round(chance * ROWS) == row:
                     marks[column] = mark
         scale = f"{row * 100 // ROWS:3d} %" if row % 2 == 0 else ""
-        yield f"{scale:<{MARGIN - 1}}|{''.join(marks)}"
+        yield _Row(f"{scale:<{MARGIN - 1}}|{''.join(marks)}", next(notes, ""))
 
 
-def _legends(outlook: Outlook) -> list[str]:
-    """What the marks mean, at the right of the rows."""
-    legends = ["", "   chance that by that morning", "   there has been a low of"]
-    legends += [f"   {mark} {degrees(limit, outlook.case.units)}, {NAMES[limit]}" for limit, mark in MARKS.items()]
-    legends += [f"   {RISK_LINE} your risk, {odds_words(outlook.risk)}"]
-    return legends + [""] * (ROWS + 1 - len(legends))
+def _notes(outlook: Outlook) -> Iterator[str]:
+    """What the marks of the curves mean."""
+    yield "chance by then of a low to"
+    for limit, mark in MARKS.items():
+        yield f"{mark} {degrees(limit, outlook.case.units)}, {NAMES[limit]}"
+    yield f"{RISK_LINE} your risk, {odds_words(outlook.risk)}"
 
 
-def _axis(days: Sequence[DayAhead]) -> Iterator[str]:
-    yield " " * (MARGIN - 1) + "+" + "".join("'" if at % WEEK == 0 else "-" for at in range(len(days)))
-    yield " " * MARGIN + "".join(f"{short_day(days[at].on):<{WEEK}}" for at in range(0, len(days), WEEK))
+def _axis(days: Sequence[DayAhead]) -> Iterator[_Row]:
+    yield _Row(" " * (MARGIN - 1) + "+" + "".join("'" if at % WEEK == 0 else "-" for at in range(len(days))))
+    dates = "".join(f"{short_day(days[at].on):<{WEEK}}" for at in range(0, len(days), WEEK))
+    yield _Row(" " * MARGIN + dates.rstrip())
 
 
-def _strips(outlook: Outlook) -> Iterator[tuple[str, str, str]]:
-    """Name, letters and meaning of each strip."""
+def _strips(outlook: Outlook) -> Iterator[_Row]:
+    """Below the dates: whether a day is safe, the advice, the soil and the roots."""
     days = outlook.days
     letters = advice_letters(day.advice for day in days)
-    yield "safe", "".join(_safe(outlook, day) for day in days), "= both views, - one view"
-    yield "advice", "".join(letters[day.advice] for day in days), "letters below"
+    yield _strip("safe", "".join(_safe(outlook, day) for day in days), "= both views, - one view")
+    yield _strip("advice", "".join(letters[day.advice] for day in days), "letters below")
     if days[0].soil:
-        yield "soil", "".join(map(_soil, days)), _soil_words(outlook.case.units)
+        yield _strip("soil", "".join(map(_soil, days)), _soil_words(outlook.case.units))
     if days[0].roots:
-        yield "size", "".join(map(_tenths, days)), "likely, in tenths"
+        yield _strip("size", "".join(map(_tenths, days)), "likely, in tenths")
+
+
+def _strip(name: str, letters: str, note: str) -> _Row:
+    return _Row(f"{name:<{MARGIN}}{letters}", note, f"{name}: ")
 
 
 def letters_meaning(outlook: Outlook) -> str:

@@ -42,8 +42,8 @@ def safe_day_words(outlook: Outlook, view: View) -> str:
     if safe is None:
         return "Not known; nothing tells of the coming nights."
     limit = degrees(view.limit, outlook.case.units)
-    harm = f"{limit} or cold soil does" if view is View.HARMLESS else f"{limit} does"
-    return f"{_safe(outlook, safe)} {VIEW_WORDS[view]}, but {harm}."
+    harm = f"{limit} or cold soil does" if view is View.HARMLESS else f"{limit} on them or cold soil is too much"
+    return f"{_safe(outlook, safe)}, {VIEW_WORDS[view]}; {harm}."
 
 
 def safe_days_words(outlook: Outlook) -> list[str]:
@@ -53,10 +53,10 @@ def safe_days_words(outlook: Outlook) -> list[str]:
 
 def _safe(outlook: Outlook, safe: LatestSafe) -> str:
     if safe.end is End.HORIZON:
-        return f"past {day_words(safe.on)}, where this outlook ends,"
+        return f"past {day_words(safe.on)}, where this outlook ends"
     if safe.end is End.UNKNOWN:
-        return f"{day_words(safe.on)}, after which nothing is known of the nights,"
-    return f"today, {day_words(safe.on)}," if safe.on == outlook.case.on else day_words(safe.on)
+        return f"{day_words(safe.on)}, after which nothing is known of the nights"
+    return f"today, {day_words(safe.on)}" if safe.on == outlook.case.on else day_words(safe.on)
 
 
 def week_words(outlook: Outlook) -> Iterator[str]:

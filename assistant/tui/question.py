@@ -25,6 +25,7 @@ KEYS = (
     ("k", "keys"),
     ("q", "leave"),
 )
+OUTLOOK_KEY = ("o", "outlook")
 RECORD_KEYS = (*KEYS[:1], ("x", "leave out"), *KEYS[2:4], *KEYS[5:])
 
 
@@ -37,6 +38,7 @@ class QuestionScreen(Screen[None]):
         Binding("p,P,upper_p,f3", "page_so_far", show=False),
         Binding("v,V,upper_v,f4", "verdict", show=False),
         Binding("x,X,upper_x", "leave_out", show=False),
+        Binding("o,O,upper_o,f6", "outlook", show=False),
         Binding("t,T,upper_t,f6", "test_dig", show=False),
     ]
 
@@ -51,7 +53,7 @@ class QuestionScreen(Screen[None]):
             yield Masthead(f"{case.on.day} {case.on:%b} · {case.title}", answered(self.sitting.visit))
             yield from self._leaves()
             yield Static("So far: …", classes="standing", id="so-far", markup=False)
-            yield KeyLine(KEYS)
+            yield KeyLine(self._keys())
 
     def on_mount(self) -> None:
         """The first page stands already; goes on to the advice when there is nothing to ask."""
@@ -63,7 +65,7 @@ class QuestionScreen(Screen[None]):
             async with self.batch():
                 await self.query(QuestionLeaf).remove()
                 await self.query_one(Page).mount(*self._leaves(), before="#so-far")
-                self.query_one(KeyLine).say(RECORD_KEYS if self.sitting.is_for_the_record else KEYS)
+                self.query_one(KeyLine).say(self._keys())
         self._go_on()
 
     def _go_on(self) -> None:
@@ -132,6 +134,18 @@ class QuestionScreen(Screen[None]):
         if self.sitting.question is None:
             self.sitting.step_back()
         await self.turn_page()
+
+    def action_outlook(self) -> None:
+        """The six weeks ahead, where anything tells of them."""
+        if self.sitting.has_outlook:
+            from assistant.tui.outlook import OutlookScreen
+
+            self.app.push_screen(OutlookScreen(self.sitting))
+
+    def _keys(self) -> tuple[tuple[str, str], ...]:
+        if self.sitting.is_for_the_record:
+            return RECORD_KEYS
+        return (*KEYS[:4], OUTLOOK_KEY, *KEYS[5:]) if self.sitting.has_outlook else KEYS
 
     def _open(self, sign_name: str | None) -> None:
         if sign_name is None:

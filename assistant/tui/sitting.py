@@ -91,6 +91,12 @@ class Sitting:
         """Whether the advice stands and something has not been asked."""
         return self.now.next_question is None and self.visit.next_for_the_record() is not None
 
+    @property
+    def has_outlook(self) -> bool:
+        """Whether weather or the garden's frost dates tell of the days ahead."""
+        case = self.visit.case
+        return case.weather is not None or "first_frost" in case.garden.dates
+
     def record(self) -> None:
         """Goes on asking what the advice does not need, what was left out before only when nothing else is left."""
         self._recording, self._reopened = True, None

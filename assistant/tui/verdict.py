@@ -45,6 +45,7 @@ class VerdictScreen(Screen["str | None"]):
         Binding("e,E,upper_e", "open_all", show=False),
         Binding("p,P,upper_p,f3", "page_so_far", show=False),
         Binding("r,R,upper_r", "record", show=False),
+        Binding("o,O,upper_o,f6", "outlook", show=False),
     ]
 
     def __init__(self, sitting: Sitting) -> None:
@@ -74,6 +75,13 @@ class VerdictScreen(Screen["str | None"]):
         """Back to the interview for what the advice does not need."""
         if self.sitting.can_record:
             self.dismiss(RECORD)
+
+    def action_outlook(self) -> None:
+        """The six weeks ahead, where anything tells of them."""
+        if self.sitting.has_outlook:
+            from assistant.tui.outlook import OutlookScreen
+
+            self.app.push_screen(OutlookScreen(self.sitting))
 
     def action_page_so_far(self) -> None:
         """The answers; one that is picked opens instead of the verdict."""
@@ -111,9 +119,12 @@ class VerdictScreen(Screen["str | None"]):
         return f"{words} {not_needed_words(verdict)}".rstrip()
 
     def _keys(self) -> tuple[tuple[str, str], ...]:
-        if not self.sitting.can_record:
-            return KEYS
-        return (KEYS[0], *KEYS[2:4], ("r", "answer for the record"), *KEYS[-2:])
+        keys: tuple[tuple[str, str], ...] = KEYS
+        if self.sitting.can_record:
+            keys = (KEYS[0], *KEYS[2:4], ("r", "answer for the record"), *KEYS[-2:])
+        if self.sitting.has_outlook:
+            keys = (*(key for key in keys[:-2] if key != KEYS[1]), ("o", "outlook"), *keys[-2:])
+        return keys
 
 
 def _grounds(verdict: Reason) -> Iterator[Widget]:
