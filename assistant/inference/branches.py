@@ -41,11 +41,11 @@ class SpanTest:
         bounds = ((self.low_from, self.low_to), (self.high_from, self.high_to), (self.low_from, self.high_to))
         if any(start is not None and end is not None and start > end for start, end in bounds):
             return None
-        return replace(
-            self,
-            low_to=None if _at_least_as_strict_to(self.high_to, self.low_to) else self.low_to,
-            high_from=None if _at_least_as_strict_from(self.low_from, self.high_from) else self.high_from,
-        )
+        low_to = None if _at_least_as_strict_to(self.high_to, self.low_to) else self.low_to
+        high_from = None if _at_least_as_strict_from(self.low_from, self.high_from) else self.high_from
+        if (low_to, high_from) == (self.low_to, self.high_from):
+            return self
+        return replace(self, low_to=low_to, high_from=high_from)
 
     def merged(self, other: SpanTest) -> SpanTest | None:
         """The test that passes what both pass; None when nothing can."""
@@ -62,12 +62,14 @@ class SpanTest:
 
     def implies(self, other: SpanTest) -> bool:
         """Whether everything that passes this test passes the other."""
-        return (
-            _at_least_as_strict_from(self.low_from, other.low_from)
-            and _at_least_as_strict_from(_later(self.low_from, self.high_from), other.high_from)
-            and _at_least_as_strict_to(_sooner(self.low_to, self.high_to), other.low_to)
-            and _at_least_as_strict_to(self.high_to, other.high_to)
-            and other.whole in (None, self.whole)
+        if other.whole is not None and other.whole != self.whole:
+            return False
+        high_from, low_to = _later(self.low_from, self.high_from), _sooner(self.low_to, self.high_to)
+        return not (
+            (other.low_from is not None and (self.low_from is None or self.low_from < other.low_from))
+            or (other.high_to is not None and (self.high_to is None or self.high_to > other.high_to))
+            or (other.high_from is not None and (high_from is None or high_from < other.high_from))
+            or (other.low_to is not None and (low_to is None or low_to > other.low_to))
         )
 
     def holds(self, known: Knowledge) -> bool:
@@ -228,6 +230,9 @@ def branch_of(test: Test) -> tuple[Branch, ...]:
 
 def absorbed(branches: Iterable[Branch]) -> tuple[Branch, ...]:
     """The branches without those that hold only when another one does, in the same order."""
+    branches = tuple(branches)
+    if len(branches) < 2:
+        return branches
     kept: list[tuple[Branch, BySubject]] = []
     for branch in branches:
         tests = branch.by_subject()
@@ -239,7 +244,11 @@ def absorbed(branches: Iterable[Branch]) -> tuple[Branch, ...]:
 
 def _imply(tests: BySubject, others: BySubject) -> bool:
     """Whether the others hold whenever these tests do."""
-    return others.keys() <= tests.keys() and all(implies(tests[subject], other) for subject, other in others.items())
+    for subject, other in others.items():
+        test = tests.get(subject)
+        if test is None or not implies(test, other):
+            return False
+    return True
 
 
 def _subject(test: Test) -> tuple[bool, str]:

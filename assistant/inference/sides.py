@@ -192,10 +192,9 @@ def _compare_to(reading: str, op: Op, other: str, rulebook: Rulebook, sure: bool
     """One branch for each value that the other's deciding end can take: it is no further, and we are past that."""
     looks_low = op.looks_low is sure
     lows, highs = lookup_ends(other, rulebook)
-    return _any_of(
-        _all_of([branch_of(_end_test(reading, op, end, looks_low)), branch_of(_reach(other, op, end, sure))])
-        for end in (highs if looks_low else lows)
-    )
+    ends = highs if looks_low else lows
+    tests = ((_end_test(reading, op, end, looks_low), _reach(other, op, end, sure)) for end in ends)
+    return _limited(tuple(Branch(both) for both in tests))
 
 
 def _reach(other: str, op: Op, end: int, sure: bool) -> SpanTest:
