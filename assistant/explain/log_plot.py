@@ -1,0 +1,96 @@
+"""A log against its limits in plain characters; what lies outside is told by shape and not by colour."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+from math import ceil, floor
+from typing import NamedTuple
+
+from assistant.model.readings import Span
+
+INSIDE, OUTSIDE, LIMITS = "█", "░", "·"
+ROWS = 10
+SCALE = 6  # letters for the numbers at the left
+LABEL = 8  # letters that a date and the space after it take
+STEPS = (1, 2, 5, 10, 20, 50)
+
+
+class Series(NamedTuple):
+    """One quantity over time, in the units it is shown in, and the limits it should keep."""
+
+    name: str
+    unit: str
+    points: tuple[tuple[datetime, float], ...]
+    limits: Span
+
+    @property
+    def ends(self) -> Span:
+        """From the lowest to the highest there is to show, limits included."""
+        values = [value for _, value in self.points]
+        return Span(min(self.limits.low, *values), max(self.limits.high, *values))
+
+    @property
+    def time(self) -> timedelta:
+        """From the first to the last reading, at least an hour."""
+        return max(self.points[-1][0] - self.points[0][0], timedelta(hours=1))
+
+    def along(self, at: datetime) -> float:
+        """Where a moment lies, from 0 at the first to 1 at the last reading."""
+        return (at - self.points[0][0]) / self.time
+
+    @property
+    def heading(self) -> str:
+        """What it is and what it should be."""
+        low, high = (f"{end:g}" for end in (self.limits.low, self.limits.high))
+        return f"{self.name}, {self.unit} ({LIMITS} {low} to {high} wanted, {OUTSIDE} outside)"
+
+
+def plot_lines(series: Series, width: int) -> list[str]:
+    """The plot as lines of at most so many letters, highest values first, days below."""
+    columns = max(width - SCALE - 2, LABEL)
+    step = _step(series.ends)
+    lowest, highest = floor(series.ends.low / step), ceil(series.ends.high / step)
+    marks = {(floor(value / step), int(series.along(at) * (columns - 1))): value for at, value in _by_time(series)}
+    lines = [series.heading]
+    for row in range(highest, lowest - 1, -1):
+        text = "".join(_mark(series, marks.get((row, column)), row, step) for column in range(columns))
+        lines.append(f"{row * step:>{SCALE}g} │{text}".rstrip())
+    return [*lines, " " * (SCALE + 2) + _days(series, columns)]
+
+
+def _by_time(series: Series) -> Iterator[tuple[datetime, float]]:
+    """Readings inside the limits first, so that one outside is seen where both fall on one letter."""
+    return iter(sorted(series.points, key=lambda point: not _inside(series, point[1])))
+
+
+def _inside(series: Series, value: float) -> bool:
+    return series.limits.low <= value <= series.limits.high
+
+
+def _mark(series: Series, value: float | None, row: int, step: float) -> str:
+    if value is not None:
+        return INSIDE if _inside(series, value) else OUTSIDE
+    return LIMITS if series.limits.low <= row * step < series.limits.high else " "
+
+
+def _step(ends: Span) -> float:
+    return next((step for step in STEPS if (ends.high - ends.low) / step <= ROWS), STEPS[-1])
+
+
+def _days(series: Series, columns: int) -> str:
+    """A date wherever there is room for one."""
+    each = max(1, ceil(LABEL * series.time / timedelta(days=1) / columns))
+    line = ""
+    day = series.points[0][0]
+    while day <= series.points[-1][0]:
+        at = int(series.along(day) * (columns - 1))
+        if at >= len(line):
+            line = f"{line:{at}}{day_words(day)} "
+        day += timedelta(days=each)
+    return line[:columns].rstrip()
+
+
+def day_words(at: datetime) -> str:
+    """A day in few letters, such as 4 Oct."""
+    return f"{at.day} {at:%b}"
