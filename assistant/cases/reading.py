@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from assistant.interview.answers import parse_answer
 from assistant.model.case import Case, Expected, FrostDates, Garden, MonthDay, TestDig, WeatherFiles
@@ -43,8 +42,7 @@ def read_case(path: Path) -> Case:
     return _CaseReader(document, problems).read()
 
 
-@dataclass
-class _CaseReader:
+class _CaseReader(NamedTuple):
     """Turns a document of the right shape into a case, gathering problems as it goes."""
 
     document: Document

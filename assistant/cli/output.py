@@ -6,15 +6,13 @@ import io
 import os
 import sys
 from collections.abc import Iterable
-from dataclasses import dataclass
-from typing import TextIO
+from typing import NamedTuple, TextIO
 
 WIDEST = 100  # lines longer than this are hard to read
 NARROWEST = 30
 NO_TERMINAL = 80  # how wide text is where nothing says how wide it should be
 
-@dataclass(frozen=True)
-class Line:
+class Line(NamedTuple):
     """One paragraph of a report: its text, its role, how far in it stands, and what hangs before it."""
 
     text: str

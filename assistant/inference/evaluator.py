@@ -7,7 +7,8 @@ state of every rule, which the interview and the explanations need.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from assistant.inference.conclusions import concluded_by, conflicts, findings_only, winner
 from assistant.model.conditions import Knowledge, Truth, surely, truth
@@ -17,8 +18,7 @@ from assistant.model.readings import Reading, Span
 from assistant.model.rules import ADVICE, Rule, Rulebook
 
 
-@dataclass(frozen=True)
-class Evaluation:
+class Evaluation(NamedTuple):
     """What the rules come to: the names of those that fired, and what they concluded."""
 
     fired: tuple[str, ...]

@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from assistant.inference.branches import Branch, ChoiceTest, FindingTest, SpanTest, Test, hundredths
 from assistant.inference.sides import branches_of, branches_of_rules, lookup_ends
@@ -38,8 +37,7 @@ Pattern = list[dict[str, Any]]
 Patterns = dict[str, tuple[Pattern, str]]  # by kind of fact; with the pattern as text, to tell equal ones
 
 
-@dataclass(frozen=True)
-class Head:
+class Head(NamedTuple):
     """A rule or caution by name, and one of the branches of its condition with its number."""
 
     name: str
@@ -47,15 +45,15 @@ class Head:
     branch: Branch
 
 
-@dataclass
 class RulesetDraft:
     """One ruleset while it is filled: its rules, and the tests by kind of fact that it needs facts for."""
 
-    rules: Ruleset = field(default_factory=dict)
-    heads: dict[str, Head] = field(default_factory=dict)
-    subjects: dict[str, Test] = field(default_factory=dict)
-    uses: Counter[str] = field(default_factory=Counter)
-    patterns: Counter[str] = field(default_factory=Counter)
+    def __init__(self) -> None:
+        self.rules: Ruleset = {}
+        self.heads: dict[str, Head] = {}
+        self.subjects: dict[str, Test] = {}
+        self.uses: Counter[str] = Counter()
+        self.patterns: Counter[str] = Counter()
 
     def has_room_for(self, patterns: Patterns) -> bool:
         """Whether the ruleset stays within the engine's limits with one more branch of these patterns."""
@@ -90,16 +88,14 @@ class RulesetDraft:
         return [{"kind": START}, *(_fact(kind, test, known) for kind, test in self.subjects.items()), {"kind": END}]
 
 
-@dataclass(frozen=True)
-class Layer:
+class Layer(NamedTuple):
     """The rules of one layer in rulebook order, and their rulesets."""
 
     rules: tuple[Rule, ...]
     rulesets: tuple[RulesetDraft, ...]
 
 
-@dataclass(frozen=True)
-class Program:
+class Program(NamedTuple):
     """The layers of rules, and the rulesets of the cautions.
 
     `lookups` holds the low and high ends, in hundredths, of the measures that others are compared with.

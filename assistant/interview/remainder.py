@@ -101,21 +101,33 @@ def _kept(
 
 
 def remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Remainder:
-    """The rulebook with the known readings put in, simplified. Raises `TooLarge`, `TooManyChoices`."""
-    answered = frozenset(name for name in rulebook.signs if known[name].origin is not Origin.NOT_ASKED)
+    """The rulebook with the known readings put in, simplified, from the whole one that is kept for later visits.
+
+    Raises `TooLarge`, `TooManyChoices`.
+    """
     try:
         whole = whole_remainder(rulebook, known, domains)
     except (TooLarge, TooManyChoices):
-        unasked = rulebook.signs.keys() - answered
-        fixed = {name: its for name, its in known.items() if _sign(rulebook, name) not in unasked}
-        return _Builder(rulebook, fixed, domains, MOST_NODES_AT_A_QUESTION).build()
-    options = {name: whole.option_for(name, known[name].reading) for name in answered}
+        return remainder_once(rulebook, known, domains)
+    options = {name: whole.option_for(name, known[name].reading) for name in rulebook.signs.keys() - unasked(known)}
     try:
         return replace(whole, root=whole.after(whole.root, options))
     except TooLarge:  # many visits have filled what is kept
         _kept.cache_clear()
         whole = whole_remainder(rulebook, known, domains)
         return replace(whole, root=whole.after(whole.root, options))
+
+
+def remainder_once(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Remainder:
+    """The same built from what is unasked alone: smaller, and quicker when it is needed just once."""
+    open_signs = unasked(known)
+    fixed = {name: its for name, its in known.items() if _sign(rulebook, name) not in open_signs}
+    return _Builder(rulebook, fixed, domains, MOST_NODES_AT_A_QUESTION).build()
+
+
+def unasked(known: Mapping[str, Known]) -> frozenset[str]:
+    """The names of what has not been asked yet."""
+    return frozenset(name for name, its in known.items() if its.origin is Origin.NOT_ASKED)
 
 
 def _sign(rulebook: Rulebook, reading: str) -> str | None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from pathlib import Path
 
 from assistant.model.place import BadInput
@@ -17,11 +16,12 @@ from assistant.rulebook.vocabulary import Vocabulary
 HIGHEST = 8  # how many rulebooks may stand on each other
 
 
-@dataclass(frozen=True)
 class Laid(View):
     """An entry laid over one below: `parts` are its own keys and, for the rest, those below."""
 
-    parts: Mapping[str, View] = field(default_factory=dict)
+    def __init__(self, view: View, parts: Mapping[str, View]) -> None:
+        super().__init__(view.document, view.node, view.report)
+        self.parts = parts
 
     def entries(self) -> Iterator[tuple[str, View]]:
         """The keys of both and their values."""
@@ -100,7 +100,7 @@ def _change(entries: dict[str, View], changes: Iterable[tuple[str, View]], secti
 
 
 def _laid(view: View, parts: Mapping[str, View], below: View) -> Laid:
-    return Laid(view.document, view.node, view.report, {**dict(below.entries()), **parts})
+    return Laid(view, {**dict(below.entries()), **parts})
 
 
 def _change_tables(words: Vocabulary, tables: View) -> None:

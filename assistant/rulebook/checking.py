@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, field
 
 from assistant.model.place import Place, Problem
 from assistant.rulebook.documents import Document
@@ -14,14 +13,16 @@ from assistant.rulebook.nodes import Node
 from assistant.rulebook.shapes import Either, Form, Key, ListOf, Named, Names, Number, Record, Shape, Text, Value
 
 
-@dataclass
 class Checker:
     """Checks one document; `broken` holds every value in which a problem was found, and all that hold it."""
 
-    document: Document
-    problems: list[Problem] = field(default_factory=list)
-    broken: set[int] = field(default_factory=set)
-    holding: list[Node] = field(default_factory=list)
+    def __init__(
+        self, document: Document, problems: list[Problem] | None = None, broken: set[int] | None = None
+    ) -> None:
+        self.document = document
+        self.problems = [] if problems is None else problems
+        self.broken = set() if broken is None else broken
+        self.holding: list[Node] = []
 
     def check(self, node: Node, shape: Shape, what: str) -> None:
         """Note every problem of a value; `what` names it in messages."""

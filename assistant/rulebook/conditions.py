@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from assistant.model.conditions import (
     ALWAYS,
@@ -31,8 +31,7 @@ from assistant.rulebook.view import View
 from assistant.rulebook.vocabulary import Vocabulary
 
 
-@dataclass(frozen=True)
-class Conditions:
+class Conditions(NamedTuple):
     """Reads conditions in the words of one rulebook; only cautions may look at the advice."""
 
     words: Vocabulary

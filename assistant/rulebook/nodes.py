@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Any, Protocol, TypeAlias
 
 import yaml
@@ -27,7 +26,6 @@ _DECIMAL = re.compile(r"[-+]?(?:0|[1-9][0-9]{0,14})\.[0-9]{1,15}")
 _WORDS: Mapping[str, bool | None] = {"": None, "~": None, "null": None, "true": True, "false": False}
 
 
-@dataclass(eq=False)
 class Node:
     """A value with where it starts and, inside a mapping, where its key starts (lines and columns from 1).
 
@@ -36,14 +34,20 @@ class Node:
 
     __slots__ = ("column", "data", "entries", "items", "key_column", "key_line", "line", "written")
 
-    data: Plain
-    line: int
-    column: int
-    key_line: int
-    key_column: int
-    entries: dict[str, Node] | None
-    items: list[Node] | None
-    written: str
+    def __init__(
+        self,
+        data: Plain,
+        spot: tuple[int, int],
+        entries: dict[str, Node] | None = None,
+        items: list[Node] | None = None,
+        written: str = "",
+    ) -> None:
+        self.data = data
+        self.line, self.column = spot
+        self.key_line = self.key_column = 0
+        self.entries = entries
+        self.items = items
+        self.written = written
 
 
 def scalar(text: str) -> Plain:
@@ -84,16 +88,16 @@ class _Parser(Protocol):
     def get_event(self) -> yaml.Event: ...
 
 
-@dataclass
 class _Builder:
     """Puts the parser's events together, without recursion; `waiting` holds each open mapping's key."""
 
-    file: str
-    root: Node | None = None
-    done: bool = False
-    problems: list[Problem] = field(default_factory=list)
-    opened: list[Node] = field(default_factory=list)
-    waiting: list[tuple[str, int, int] | None] = field(default_factory=list)
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self.root: Node | None = None
+        self.done = False
+        self.problems: list[Problem] = []
+        self.opened: list[Node] = []
+        self.waiting: list[tuple[str, int, int] | None] = []
 
     def take(self, event: yaml.Event) -> None:
         """Add one event to the tree."""
@@ -134,13 +138,13 @@ class _Builder:
             key = self.waiting[-1] if self.waiting else None
             if key is not None and value is None and not event.value:
                 _, line, column = key  # nothing is nowhere, and parsers differ over where
-            self._add(Node(value, line, column, 0, 0, None, None, event.value))
+            self._add(Node(value, (line, column), written=event.value))
 
     def _open(self, event: yaml.CollectionStartEvent) -> None:
         if isinstance(event, yaml.MappingStartEvent):
-            node = Node({}, *_spot(event), 0, 0, {}, None, "")
+            node = Node({}, _spot(event), entries={})
         else:
-            node = Node([], *_spot(event), 0, 0, None, [], "")
+            node = Node([], _spot(event), items=[])
         if len(self.opened) >= DEEPEST:
             self._stop(event, "too-deep", *_TOO_DEEP)
         if self.opened and self.opened[-1].entries is not None and self.waiting[-1] is None:

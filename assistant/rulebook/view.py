@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 
 from assistant.model.place import Place, Problem
 from assistant.model.quantities import NotAValue
@@ -11,21 +10,21 @@ from assistant.rulebook.documents import Document
 from assistant.rulebook.nodes import Node
 
 
-@dataclass
 class Report:
     """Every problem of a rulebook so far, and the values in which the shape is already wrong."""
 
-    problems: list[Problem] = field(default_factory=list)
-    broken: set[int] = field(default_factory=set)
+    def __init__(self, problems: list[Problem] | None = None) -> None:
+        self.problems: list[Problem] = [] if problems is None else problems
+        self.broken: set[int] = set()
 
 
-@dataclass(frozen=True)
 class View:
     """One value of a file. What has a wrong shape is passed over: its problem is noted already."""
 
-    document: Document
-    node: Node
-    report: Report
+    def __init__(self, document: Document, node: Node, report: Report) -> None:
+        self.document = document
+        self.node = node
+        self.report = report
 
     @property
     def whole(self) -> bool:

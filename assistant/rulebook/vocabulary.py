@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 
 from assistant.model.quantities import Kind
 from assistant.model.rules import COMMON_PRACTICE, Advice, Direction, Disagreement, Finding, Silenced, Source
@@ -33,7 +32,6 @@ _SINGULAR = {
 }
 
 
-@dataclass
 class Vocabulary:
     """The names declared in each section, and what has been built of them.
 
@@ -41,19 +39,18 @@ class Vocabulary:
     neither of the names of an unclear section, one that is misspelt or no mapping.
     """
 
-    declared: dict[str, dict[str, View]] = field(
-        default_factory=lambda: {name: {} for name in (*SECTIONS, "advice", "silences")}
-    )
-    unclear: set[str] = field(default_factory=set)
-    signs: dict[str, Sign] = field(default_factory=dict)
-    tables: dict[str, Table] = field(default_factory=dict)
-    measures: dict[str, Measure] = field(default_factory=dict)
-    findings: dict[str, Finding] = field(default_factory=dict)
-    advice: dict[str, Advice] = field(default_factory=dict)
-    disagreements: dict[str, Disagreement] = field(default_factory=dict)
-    sources: dict[str, Source] = field(default_factory=dict)
-    directions: dict[str, Direction] = field(default_factory=dict)
-    silenced: dict[str, Silenced] = field(default_factory=dict)
+    def __init__(self) -> None:
+        self.declared: dict[str, dict[str, View]] = {name: {} for name in (*SECTIONS, "advice", "silences")}
+        self.unclear: set[str] = set()
+        self.signs: dict[str, Sign] = {}
+        self.tables: dict[str, Table] = {}
+        self.measures: dict[str, Measure] = {}
+        self.findings: dict[str, Finding] = {}
+        self.advice: dict[str, Advice] = {}
+        self.disagreements: dict[str, Disagreement] = {}
+        self.sources: dict[str, Source] = {}
+        self.directions: dict[str, Direction] = {}
+        self.silenced: dict[str, Silenced] = {}
 
     def take_up(self, view: View) -> None:
         """Take up everything that one file declares."""
