@@ -65,7 +65,7 @@ def _notes(outlook: Outlook) -> Iterator[str]:
 
 def _axis(days: Sequence[DayAhead]) -> Iterator[_Row]:
     yield _Row(" " * (MARGIN - 1) + "+" + "".join("'" if at % WEEK == 0 else "-" for at in range(len(days))))
-    dates = "".join(f"{short_day(days[at].on):<{WEEK}}" for at in range(0, len(days), WEEK))
+    dates = "".join(f"{short_day(days[at].on):<{WEEK}}" for at in range(0, len(days) - WEEK + 1, WEEK))
     yield _Row(" " * MARGIN + dates.rstrip())
 
 

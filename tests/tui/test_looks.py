@@ -27,6 +27,7 @@ PAGES = {
     "line": ("1", "v", "escape", "1"),
     "answers": ("1", "p", "down"),
     "verdict": ("1", "v", "e", "tab"),
+    "outlook": ("f6",),
     "help": ("k",),
     "test dig": ("t", *"2.1 3 1", "enter", *"2 4x5 1.8", "enter", "x", "enter"),
 }
