@@ -20,6 +20,7 @@ MODULES = {
     "testdig": "testdig",
     "frost": "frost",
     "outlook": "outlook",
+    "cure": "cure",
     "cases": "scenarios",
     "rulebook": "rulebooks",
     "completion": "completing",

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
 
+from assistant.measures import known_readings
 from assistant.model.case import Case
 from assistant.model.readings import Known, Origin, Reading, Span, exactly, one_of
 from assistant.model.room_log import RoomLog, RoomReading
@@ -72,8 +73,9 @@ def cure_by_log(log: RoomLog) -> Cure:
     return Cure(tuple(stretches(log.readings)), _as_read(log.readings[-1]), log)
 
 
-def cure_by_answers(known: Mapping[str, Known], case: Case) -> Cure:
+def cure_by_answers(rulebook: Rulebook, case: Case) -> Cure:
     """A cure without a log, taken to have been as warm and damp from its first day as it is said to be."""
+    known = known_readings(rulebook, case)
     warm, damp, began = (_span(known[name].reading) for name in (WARMTH, DAMP, BEGAN))
     days = Span(case.on.toordinal() - began.high, case.on.toordinal() - began.low)
     told = BEGAN in case.answers and WARMTH in case.answers
@@ -93,19 +95,23 @@ def recipes_of(rulebook: Rulebook) -> list[Recipe]:
     ]
 
 
-def with_log(case: Case, log: RoomLog, roots: float | None = None) -> Case:
-    """The case with the signs that its log answers; what the grower says stands above them."""
-    cure = cure_by_log(log)
-    last = log.readings[-1]
-    found: dict[str, Known] = {PROGRESS: _told_progress(cure.progress), BEGAN: _began(log.start)}
-    if last.temperature is not None:
-        found[WARMTH] = _read(last.temperature, f"{last.temperature:g} F")
-    if last.humidity is not None:
-        found[DAMP] = _read(last.humidity, f"{last.humidity:g}")
+def with_signs(case: Case, cure: Cure, roots: float | None = None) -> Case:
+    """The case with the signs that the log and the roots' temperature (°F) answer; the grower's answers stand above."""
+    found = dict(_signs(cure.log, cure)) if cure.log else {}
     dew = dew_on(cure.air, roots)
     if dew:
         found[DEW] = dew
     return replace(case, answers={**found, **case.answers})
+
+
+def _signs(log: RoomLog, cure: Cure) -> Iterator[tuple[str, Known]]:
+    last = log.readings[-1]
+    yield PROGRESS, _told_progress(cure.progress)
+    yield BEGAN, _began(log.start)
+    if last.temperature is not None:
+        yield WARMTH, _read(last.temperature, f"{last.temperature:g} F")
+    if last.humidity is not None:
+        yield DAMP, _read(last.humidity, f"{last.humidity:g}")
 
 
 def dew_on(air: Air | None, roots: float | None) -> Known | None:
