@@ -20,6 +20,7 @@ MODULES = {
     "testdig": "testdig",
     "frost": "frost",
     "outlook": "outlook",
+    "replay": "replay",
     "cure": "cure",
     "cases": "scenarios",
     "rulebook": "rulebooks",
