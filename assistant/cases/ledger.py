@@ -6,8 +6,7 @@ import csv
 import io
 import os
 import re
-from collections.abc import Iterator, Mapping
-from datetime import date
+from collections.abc import Mapping
 from pathlib import Path
 
 from assistant.cases.hills import GRAMS
@@ -173,10 +172,3 @@ def _percent(text: str) -> float:
     if not 0 <= number <= 100:
         raise NotAValue(f"'{text}' is no humidity; write percent, such as 85")
     return number
-
-
-def readings_in(entries: tuple[Entry, ...]) -> Iterator[tuple[date, float | None, float | None]]:
-    """The days on which temperature or humidity was written down, oldest first."""
-    for entry in sorted(entries, key=lambda each: each.on):
-        if entry.temperature is not None or entry.humidity is not None:
-            yield entry.on, entry.temperature, entry.humidity

@@ -5,13 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
-from pathlib import Path
 from typing import NamedTuple
 
 from assistant.measures import known_readings
-from assistant.measures.keeping import PastWeek, past_week, since, told_by_ledger, told_by_log, told_by_plan
+from assistant.measures.keeping import (
+    PastWeek,
+    noted_in,
+    noted_week,
+    past_week,
+    since,
+    told_by_ledger,
+    told_by_log,
+    told_by_plan,
+)
 from assistant.model.case import Case
 from assistant.model.derivation import Verdict
+from assistant.model.quantities import Units
 from assistant.model.readings import Choices, Known, Origin, Reading, Span
 from assistant.model.room_log import RoomLog
 from assistant.model.rules import Rulebook
@@ -39,10 +48,11 @@ class Wanted(NamedTuple):
 
 
 class UsingUp(NamedTuple):
-    """The plan of eating at the likely loss, its last day at the high and the low loss, pounds short of the day that
-    was asked for, and pounds a week that would finish all by the first and the last day it is hoped to keep."""
+    """The plan of eating at the likely loss and its pounds a week; its last day at the high and the low loss; pounds
+    short of the day that was asked for; pounds a week to finish all by the first and the last day it should keep."""
 
     plan: Plan
+    per_week: float
     gone: tuple[date | None, date | None]
     short: float
     rates: tuple[float | None, float | None]
@@ -55,6 +65,7 @@ class Store(NamedTuple):
     verdict: Verdict
     log: RoomLog | None
     spells: tuple[Spell, ...]
+    noted: tuple[Spell, ...]
     week: PastWeek | None
     cold: Cold | None
     warmth: float | None
@@ -80,7 +91,8 @@ def store_of(
     stored = _stored(case)
     spells = _until(since(spells_of(log), stored) if log else (), case.on)
     cold = cold_in(spells) if spells else None
-    week = past_week(spells, case.on)
+    noted = _until(noted_in(books), case.on)
+    week = past_week(spells, case.on) or noted_week(noted, case.on)
     case = _with(case, dict(told_by_log(week, cold)))
     warmth = degree_days(spells) if spells else None
     sprouting = sprouting_in(warmth or 0.0, week.usual) if week and week.usual is not None else None
@@ -91,14 +103,14 @@ def store_of(
     portions = tuple(_portions(books, losses, lives, stored, wanted))
     loss_now = _loss_now(week, cure, cold)
     using = _using(portions, case.on, wanted, loss_now)
-    if using:
+    if using and wanted.per_week:
         case = _with(case, {"using": told_by_plan(using.plan.too_much)})
     verdict = advise(rulebook, case)
     looked = max((book.looked for book in books), default=None)
     look = next_look(case.on, looked or _looked(case), verdict.look_again, cold.harmed_at if cold else None)
     life = lives.of(stored) if stored else None
     return Store(
-        case, verdict, log, spells, week, cold, warmth, sprouting, cure, life, stored, books, losses, loss_now,
+        case, verdict, log, spells, noted, week, cold, warmth, sprouting, cure, life, stored, books, losses, loss_now,
         portions, using, look,
     )  # fmt: skip
 
@@ -166,7 +178,7 @@ def _using(portions: tuple[Portion, ...], on: date, wanted: Wanted, loss: Range 
     plan = plan_of(portions, on, per_day, loss.likely)
     gone = tuple(plan_of(portions, on, per_day, each).gone for each in (loss.high, loss.low))
     short = short_by(plan, wanted.until, per_day) if wanted.until else 0.0
-    return UsingUp(plan, (gone[0], gone[1]), short, (weekly[0], weekly[1]))
+    return UsingUp(plan, per_day * 7, (gone[0], gone[1]), short, (weekly[0], weekly[1]))
 
 
 def _loss_now(week: PastWeek | None, cure: Cure, cold: Cold | None) -> Range | None:
@@ -215,18 +227,6 @@ def _after(spells: tuple[Spell, ...], day: date) -> tuple[Spell, ...]:
     return tuple(spell for spell in spells if spell.start.date() >= day)
 
 
-def own_case(on: date, units: str) -> Case:
+def own_case(on: date, units: Units) -> Case:
     """A case of which nothing is said but the day."""
-    from assistant.model.quantities import Units
-
-    return Case(f"The store on {on.isoformat()}", RULEBOOK, on, Units(units))
-
-
-def read_logs(paths: Iterable[Path], units: str) -> RoomLog | None:
-    """The log of a store, of one file; None without any. Raises `BadInput`."""
-    from assistant.model.quantities import Units
-    from assistant.weather.logger import read_log
-
-    for path in paths:
-        return read_log(path, Units(units))
-    return None
+    return Case(f"The store on {on.isoformat()}", RULEBOOK, on, units)

@@ -22,6 +22,7 @@ MODULES = {
     "outlook": "outlook",
     "replay": "replay",
     "cure": "cure",
+    "store": "store",
     "cases": "scenarios",
     "rulebook": "rulebooks",
     "completion": "completing",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
 from assistant.model.quantities import format_number
@@ -26,16 +26,32 @@ class PastWeek(NamedTuple):
     humidity: float | None
 
 
-def past_week(spells: tuple[Spell, ...], on: date) -> PastWeek | None:
+def past_week(spells: tuple[Spell, ...], on: date, stale: timedelta = STALE) -> PastWeek | None:
     """The last seven days of the log; None when it ended too long before the day, or holds nothing."""
     told = [spell for spell in spells if spell.start.date() <= on]
-    if not told or on - told[-1].start.date() > STALE:
+    if not told or on - told[-1].start.date() > stale:
         return None
     since = told[-1].start - WEEK
     week = [spell for spell in told if spell.start > since]
     low = min((spell.temperature for spell in week if spell.temperature is not None), default=None)
     usual = mean_of((spell.hours, spell.temperature) for spell in week)
     return PastWeek(low, usual, mean_of((spell.hours, spell.humidity) for spell in week))
+
+
+def noted_in(accounts: tuple[Account, ...]) -> tuple[Spell, ...]:
+    """The readings written into the ledger, as moments at noon that tell of no time."""
+    noted = [
+        Spell(datetime.combine(entry.on, time(12)), 0.0, entry.temperature, entry.humidity)
+        for entry in (stage.entry for account in accounts for stage in account.stages)
+        if entry.temperature is not None or entry.humidity is not None
+    ]
+    return tuple(sorted(noted, key=lambda spell: spell.start))
+
+
+def noted_week(noted: tuple[Spell, ...], on: date) -> PastWeek | None:
+    """What was noted within a week of the day; a thermometer that was looked at once tells nothing of the lowest."""
+    week = past_week(noted, on, WEEK)
+    return week._replace(low=None) if week else None
 
 
 def told_by_log(week: PastWeek | None, cold: Cold | None) -> Iterator[tuple[str, Known]]:
@@ -76,5 +92,5 @@ def since(spells: tuple[Spell, ...], stored: date | None) -> tuple[Spell, ...]:
     """The spells from the day the roots came into the place on; all of them when that is not known."""
     if stored is None:
         return spells
-    start = datetime.combine(stored, datetime.min.time())
+    start = datetime.combine(stored, time())
     return tuple(spell for spell in spells if spell.start >= start)

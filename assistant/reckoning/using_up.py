@@ -72,15 +72,16 @@ def rate_to_finish(
 ) -> float | None:
     """Pounds a day with which every portion is gone by the first (or last) day it is hoped to keep.
 
-    None when one is already past it.
+    Those that are past it already are eaten first and set no pace; None when all are.
     """
-    days = [((portion.keeps[latest]) - on).days for portion in portions]
-    if not portions or min(days) <= 0:
+    pacing = {portion for portion in portions if portion.keeps[latest] > on}
+    if not pacing:
         return None
     low, high = 0.0, sum(portion.pounds for portion in portions)
     for _ in range(50):
         middle = (low + high) / 2
-        enough = sum(turn.left_at[latest] for turn in plan_of(portions, on, middle, daily_loss).turns) < 1e-6
+        turns = plan_of(portions, on, middle, daily_loss).turns
+        enough = all(turn.left_at[latest] < 1e-6 for turn in turns if turn.portion in pacing)
         low, high = (low, middle) if enough else (middle, high)
     return high
 

@@ -1,0 +1,203 @@
+"""What the log and the ledger of a store come to, in sentences, tables and series to draw."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from assistant.cases.store import Store, Wanted
+from assistant.cli.store_words import (
+    day,
+    degrees,
+    degrees_number,
+    number,
+    percent,
+    short_day,
+    unit_of,
+    weight,
+    weights,
+)
+from assistant.explain.log_plot import Series
+from assistant.explain.sheet import Table
+from assistant.model.quantities import Units
+from assistant.model.readings import Span
+from assistant.reckoning.chilling import BITTER_COLD, DANGER, MILD_COLD, Cold
+from assistant.reckoning.keeping import SPROUTS_AFTER
+from assistant.reckoning.lot_ledger import Account
+from assistant.reckoning.weight_loss import MONTH, Cure
+
+WANTED_WARMTH, WANTED_DAMP = Span(55.0, 60.0), Span(75.0, 95.0)
+"""°F and percent in which roots keep (North Carolina, Iowa; the damp spans all published advice)."""
+CURES = {Cure.FULL: "cured in full", Cure.SHORT: "cured a little, or as nobody knows", Cure.NONE: "not cured"}
+
+
+def log_words(store: Store) -> Iterator[str]:
+    """How far the log goes, and what it leaves out."""
+    if store.log is None:
+        return
+    hours = sum(spell.hours for spell in store.spells)
+    yield f"The log tells of {hours / 24:.1f} days, from {day(store.log.start.date())} to {day(store.log.end.date())}."
+    if store.log.gaps:
+        untold = sum(gap.length.total_seconds() for gap in store.log.gaps) / 3600
+        gaps = "a gap" if len(store.log.gaps) == 1 else f"{len(store.log.gaps)} gaps"
+        yield f"It has {gaps}, {untold:.0f} hours of which nothing is known."
+    if store.log.set_aside:
+        kinds = ", ".join(f"{count} {kind}" for kind, count in sorted(store.log.set_aside.items()))
+        yield f"Set aside: {kinds}."
+    if store.week is None:
+        yield "It ended too long ago to tell how the place is now."
+
+
+def place_words(store: Store) -> Iterator[str]:
+    """The air of the past week."""
+    week, units = store.week, store.case.units
+    if week is None:
+        return
+    if week.usual is not None:
+        coldest = f" and {degrees(week.low, units)} at the coldest" if week.low is not None else ""
+        yield f"In the past week it was {degrees(week.usual, units)} on the whole{coldest}."
+    if week.humidity is not None:
+        yield f"Its air was {week.humidity:.0f} % damp."
+
+
+def cold_words(store: Store) -> Iterator[str]:
+    """Hours in the cold, and how much of what is known to harm they come to."""
+    cold, units = store.cold, store.case.units
+    if cold is None:
+        return
+    hours = [f"{_hours(cold, DANGER)} below {degrees(DANGER, units)}"]
+    hours += [f"{_hours(cold, limit)} at {degrees(limit, units)} or below" for limit in (MILD_COLD, BITTER_COLD)]
+    yield f"Since it was stored the lot has had {hours[0]}, {hours[1]} and {hours[2]}."
+    if cold.freezing_hours:
+        yield f"For {cold.freezing_hours:.0f} hours it was cold enough to freeze roots."
+    yield from _dose_words(cold)
+
+
+def _dose_words(cold: Cold) -> Iterator[str]:
+    share, strictest = percent(cold.dose.likely), percent(cold.dose.high)
+    yield f"That is {share} of the cold that is known to harm roots; by the strictest source {strictest}."
+    if cold.harmed_at:
+        yield f"It was enough on {day(cold.harmed_at.date())}. The harm shows weeks later."
+
+
+def _hours(cold: Cold, limit: float) -> str:
+    hours = cold.hours[limit]
+    return "no hour" if not hours else f"{hours:.0f} hours" if hours >= 1.5 else "an hour"
+
+
+def sprouting_words(store: Store) -> Iterator[str]:
+    """How much warmth towards sprouting, and when that may do it."""
+    if store.warmth is None:
+        return
+    share = percent(store.warmth / SPROUTS_AFTER.low)
+    yield f"Of the warmth after which roots sprout at the soonest they have had {share}."
+    if store.sprouting is not None:
+        soonest, latest = (round(end) for end in (store.sprouting.low, store.sprouting.high))
+        yield f"At this warmth they sprout in {soonest} to {latest} days." if latest else "They may sprout any day."
+
+
+def loss_words(store: Store) -> Iterator[str]:
+    """The weight they lose from now on, or why that is not told."""
+    if store.loss_now is None:
+        yield (
+            "The weight they lose is not told: after cold it is more than the dryness of the air explains, and no "
+            "source gives a figure. The plan counts none, so the roots last no longer than it says."
+        )
+        return
+    monthly = [percent(1 - (1 - end) ** MONTH) for end in store.loss_now]
+    between = f"{monthly[1]} of their weight a month ({monthly[0]} to {monthly[2]})"
+    yield f"In this air roots that were {CURES[store.cure]} lose about {between}."
+
+
+def lots_table(store: Store) -> Table:
+    """A row a lot: dug, out, dried away, left by the scale and likely left now."""
+    units = store.case.units
+    unit = unit_of(units)
+    headings = ("lot", f"dug, {unit}", "taken out", "dried away", "by scale", "likely now")
+    return Table(headings, tuple(_lot(store, account, units) for account in store.accounts))
+
+
+def _lot(store: Store, account: Account, units: Units) -> tuple[str, ...]:
+    loss = store.losses[account.lot]
+    pounds = (account.dug, sum(account.out.values()), account.shrunk, account.left)
+    now = weights(loss.left.times(account.left), units)
+    if loss.untold_from:
+        now = f"{now}, to {short_day(loss.untold_from.date())}"
+    return (account.lot, *(number(each, units) for each in pounds), now)
+
+
+def turns_table(store: Store) -> Table:
+    """What is eaten, in order."""
+    assert store.using is not None
+    units = store.case.units
+    headings = ("eat", unit_of(units), "from", "gone by", "keeps to about")
+    rows = [
+        (
+            f"{turn.portion.part}, {turn.portion.lot}",
+            number(turn.portion.pounds, units),
+            short_day(turn.begins),
+            short_day(turn.gone) if turn.gone else "not in two years",
+            _ends(turn.portion.keeps),
+        )
+        for turn in store.using.plan.turns
+    ]
+    return Table(headings, tuple(rows))
+
+
+def end_words(store: Store, wanted: Wanted) -> Iterator[str]:
+    """By when all is eaten, and how much is too much or too little."""
+    using, units = store.using, store.case.units
+    assert using is not None
+    rate = weight(using.per_week, units)
+    said = f"At {rate} a week" if wanted.per_week else f"To finish in time takes {rate} a week; then"
+    yield f"{said} all is eaten by {_gone(using.plan.gone, using.gone)}."
+    first, last = using.plan.too_much
+    if last > 0.05:
+        yield f"That is too slow: {number(last, units)} to {weight(first, units)} will be left when its time is up."
+    elif first > 0.05:
+        yield f"That may be too slow: {weight(first, units)} will be left by the earlier dates, by the later ones none."
+    else:
+        yield "That is in time."
+    if wanted.per_week and first > 0.05 and using.rates[0]:
+        rate, surplus = weight(using.rates[0], units), weight(first, units)
+        yield f"To be done by the earlier dates use {rate} a week, or give {surplus} away."
+    if wanted.until and using.short > 0.05:
+        yield f"For roots until {day(wanted.until)} it is {weight(using.short, units)} too little."
+
+
+def life_words(store: Store) -> Iterator[str]:
+    """How long the lot should last, and what limits it."""
+    if store.life is None or store.stored is None:
+        yield "The day they were stored is not known, so nothing is told of how long they keep."
+        return
+    first, last = store.life.dates(store.stored)
+    yield f"Stored on {day(store.stored)}, they should keep to somewhere between {day(first)} and {day(last)}."
+    yield f"What limits that: {', '.join(store.life.limits)}. Without a word on the place it counts as a home."
+
+
+def series_of(store: Store) -> Iterator[Series]:
+    """Temperature and humidity over the log, with the limits they should keep."""
+    units = store.case.units
+    readings = store.spells or store.noted
+    told = [(spell.start, spell.temperature) for spell in readings if spell.temperature is not None]
+    damp = [(spell.start, spell.humidity) for spell in readings if spell.humidity is not None]
+    if told:
+        warm = tuple((at, round(degrees_number(value, units), 1)) for at, value in told)
+        low, high = (round(degrees_number(end, units), 1) for end in (WANTED_WARMTH.low, WANTED_WARMTH.high))
+        yield Series("temperature", "°F" if units is Units.US else "°C", warm, Span(low, high))
+    if damp:
+        yield Series("humidity", "%", tuple(damp), WANTED_DAMP)
+
+
+def _gone(likely: date | None, between: tuple[date | None, date | None]) -> str:
+    if likely is None:
+        return "no day within two years"
+    soonest, latest = between
+    if soonest is None or latest is None or soonest == latest:
+        return day(likely)
+    return f"about {day(likely)} ({day(soonest)} to {day(latest)})"
+
+
+def _ends(keeps: tuple[date, date]) -> str:
+    first, last = keeps
+    return short_day(first) if first == last else f"{short_day(first)} to {short_day(last)}"
