@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING
 
+from assistant.cli.bed_options import takes_bed
 from assistant.cli.commands import add_command, takes_file, takes_json
 from assistant.cli.output import say_json, write
 from assistant.cli.weather_options import case_of, takes_units, takes_weather
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 ADVISE_EXAMPLES = """\
   digday advise garden.yaml
   digday advise garden.yaml --json | python3 -m json.tool
+  digday advise garden.yaml --sheet --spacing "12 in" --row-length "100 ft"   the page for dig day
 a case as small as a case can be:
   case: Green vines in mild nights
   rulebook: sweetpotato/when-to-dig
@@ -36,6 +38,9 @@ def add_commands(commands: Commands) -> None:
     takes_file(advise, "case", metavar="CASE", help="a case file (YAML)")
     takes_weather(advise)
     takes_units(advise)
+    takes_bed(advise)
+    sheet = "print a page for dig day, once the advice is to dig; --spacing and --row-length tell what to expect"
+    advise.add_argument("--sheet", nargs="?", const="text", choices=("text", "html"), help=sheet)
     takes_json(advise)
     why = add_command(commands, "why", run_why, "the whole reasoning behind a verdict", WHY_EXAMPLES)
     takes_file(why, "case", metavar="CASE", help="a case file (YAML)")
@@ -49,6 +54,8 @@ def run_advise(options: argparse.Namespace) -> int:
     """Print the verdict on a case."""
     from assistant.explain.verdict_json import verdict_json
 
+    if options.sheet:
+        return _print_sheet(options)
     verdict, units = verdict_on(options, fully=options.json)
     if options.json:
         say_json(verdict_json(verdict))
@@ -57,6 +64,15 @@ def run_advise(options: argparse.Namespace) -> int:
 
     write(verdict_lines(verdict, units))
     return 0
+
+
+def _print_sheet(options: argparse.Namespace) -> int:
+    from assistant.cases import rulebook_of
+    from assistant.cli.dig_day import print_dig_sheet
+    from assistant.season import advise
+
+    case = case_of(options)
+    return print_dig_sheet(advise(rulebook_of(case), case), case, options)
 
 
 def run_why(options: argparse.Namespace) -> int:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.cli.commands import add_command, takes_file, takes_json
 from assistant.cli.failures import UsageError
-from assistant.cli.output import say, say_json, write
+from assistant.cli.output import say_json, write
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -55,12 +55,12 @@ def run_cure(options: argparse.Namespace) -> int:
     if options.add:
         _add(options)
     report = _report(options)
-    if options.json:
+    if options.sheet:
+        _print_sheet(report, options)
+    elif options.json:
         from assistant.cli.cure_report import cure_json
 
         say_json(cure_json(report))
-    elif options.sheet:
-        _print_sheet(report, html=options.sheet == "html")
     else:
         from assistant.cli.cure_text import cure_lines
 
@@ -68,18 +68,11 @@ def run_cure(options: argparse.Namespace) -> int:
     return 0
 
 
-def _print_sheet(report: CureReport, html: bool) -> None:
+def _print_sheet(report: CureReport, options: argparse.Namespace) -> None:
+    from assistant.cli.sheet_text import print_sheet
     from assistant.explain.cure_sheet import cure_sheet
 
-    sheet = cure_sheet(report.verdict, report.cure, report.units)
-    if html:
-        from assistant.explain.sheet_html import sheet_html
-
-        say(sheet_html(sheet))
-    else:
-        from assistant.cli.sheet_text import sheet_lines
-
-        write(sheet_lines(sheet))
+    print_sheet(cure_sheet(report.verdict, report.cure, report.units), options)
 
 
 def _check(options: argparse.Namespace) -> None:

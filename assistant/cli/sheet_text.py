@@ -1,13 +1,31 @@
-"""A printout as lines of text."""
+"""A printout as text, HTML or JSON on standard output."""
 
 from __future__ import annotations
 
+import argparse
 from collections.abc import Iterator
 
-from assistant.cli.output import BLANK, Line
-from assistant.explain.sheet import Section, Sheet, Table
+from assistant.cli.output import BLANK, Line, say, say_json, write
+from assistant.explain.sheet import Section, Sheet, Table, sheet_data
 
 BLANK_CELL = "______"
+
+
+def takes_sheet(command: argparse.ArgumentParser, what: str) -> None:
+    """The option `--sheet`, whose page is plain data with `--json`."""
+    command.add_argument("--sheet", nargs="?", const="text", choices=("text", "html"), help=what)
+
+
+def print_sheet(sheet: Sheet, options: argparse.Namespace) -> None:
+    """Print the page as text, HTML or JSON."""
+    if options.json:
+        say_json(sheet_data(sheet))
+    elif options.sheet == "html":
+        from assistant.explain.sheet_html import sheet_html
+
+        say(sheet_html(sheet))
+    else:
+        write(sheet_lines(sheet))
 
 
 def sheet_lines(sheet: Sheet) -> Iterator[Line]:

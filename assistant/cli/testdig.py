@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from assistant.cli.bed_options import bed_of, takes_bed
 from assistant.cli.commands import add_command, takes_file, takes_json
 from assistant.cli.failures import UsageError
 from assistant.cli.output import say_json, write
@@ -16,7 +17,6 @@ if TYPE_CHECKING:
     from assistant.model.readings import Span
     from assistant.reckoning.dig_report import DigReport
     from assistant.reckoning.hills import Hill
-    from assistant.reckoning.yields import Bed
 
 US_NO_1 = "1.75..3.5 in"
 EXAMPLES = """\
@@ -41,9 +41,7 @@ def add_commands(commands: Commands) -> None:
     takes_file(dig, "--earlier", metavar="FILE", help="an earlier dig of the same bed, for its growth")
     dig.add_argument("--earlier-hill", action="append", default=[], metavar="ROOTS", help="the same, a hill at a time")
     dig.add_argument("--days", type=int, metavar="N", help="days from the earlier dig to this one")
-    dig.add_argument("--spacing", metavar="LENGTH", help="from plant to plant, such as 12 in, for the weight of a row")
-    dig.add_argument("--row-width", metavar="LENGTH", help="from row to row, such as 36 in, for the weight of an acre")
-    dig.add_argument("--row-length", metavar="LENGTH", help="of all rows together, such as 100 ft or 30 m, for the bed")
+    takes_bed(dig)
     dig.add_argument("--within", type=int, default=10, metavar="POINTS", help="how well the share is to be known")
     takes_json(dig)
 
@@ -54,7 +52,7 @@ def run_testdig(options: argparse.Namespace) -> int:
     from assistant.model.quantities import Units
 
     units = Units(options.units)
-    report, bed = _report(options, units), _bed(options, units)
+    report, bed = _report(options, units), bed_of(options, units)
     growth = _growth(options, units, report.wanted)
     if not 0 < options.within <= 50:
         raise UsageError("--within is how many points the share may be off, 1 to 50.")
@@ -113,19 +111,3 @@ def _hills(file: Path | None, typed: list[str], option: str, units: Units) -> tu
         typed_hill(text, str(len(hills) + number), Place(option, number, 1), units)
         for number, text in enumerate(typed, start=1)
     )
-
-
-def _bed(options: argparse.Namespace, units: Units) -> Bed | None:
-    """How the bed is laid out; None when the distance between plants is not given."""
-    from assistant.cases.hills import bed_length
-    from assistant.model.quantities import Units
-    from assistant.reckoning.yields import Bed
-
-    small, large = ("in", "ft") if units is Units.US else ("cm", "m")
-    spacing, width, length = (
-        bed_length(text, unit) if text else None
-        for text, unit in ((options.spacing, small), (options.row_width, small), (options.row_length, large))
-    )
-    if spacing is None and (width or length):
-        raise UsageError("the weight of a row takes the distance between plants; add --spacing, such as 12 in.")
-    return Bed(spacing, width, length / 12 if length else None) if spacing else None
