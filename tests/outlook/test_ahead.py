@@ -11,6 +11,7 @@ from stations import invented
 
 from assistant.model.case import Case
 from assistant.model.readings import exactly, one_of
+from assistant.model.weather import Day, StationRecord
 from assistant.outlook.ahead import A_WEEK, RISK, SIX_WEEKS, End, Outlook, View, outlook
 from assistant.outlook.cold import ColdAhead
 from assistant.reckoning.frost_odds import THRESHOLDS
@@ -54,6 +55,25 @@ def test_a_killing_freeze_is_never_likelier_than_a_freeze_nor_that_than_a_frost(
     for frost, freeze, killing in zip(*by(case).values(), strict=True):
         if frost is not None and freeze is not None and killing is not None:
             assert killing <= freeze <= frost
+
+
+def test_a_garden_colder_than_its_station_has_no_fewer_frosts_than_freezes() -> None:
+    """The station has had its frost of the season and will likely have others later than the garden its freeze."""
+    mild = colder(STATION, -12)
+    passed = [Day(day.on, 35.0 if day.on == date(2031, 9, 30) else day.low, day.high) for day in mild.days]
+    chances = by(bed(record=StationRecord("Mild", tuple(passed)), dates=dates_around(date(2031, 10, 10))))
+    assert all(frost >= freeze for frost, freeze in zip(chances[36], chances[32], strict=True))  # type: ignore[operator]
+
+
+def test_beyond_the_forecast_there_are_two_ways_to_have_had_a_frost() -> None:
+    """One the forecast's nights brought, or else one of the nights after them, with none before."""
+    lows, record = [44, 42, 40, 38, 36, 37, 41], invented(2000, 2030)
+    whole, after = by(bed(lows=lows, record=record)), by(bed(ON + timedelta(days=7), record=record))
+    for limit in THRESHOLDS:
+        near, far, both = whole[limit][7], after[limit][10], whole[limit][17]
+        assert near is not None
+        assert far is not None
+        assert both == pytest.approx(1 - (1 - near) * (1 - far), abs=0.005)  # a night alone may be likelier
 
 
 @settings(max_examples=60, deadline=None)
@@ -204,7 +224,7 @@ def test_the_soil_cools_with_the_autumn_and_is_less_certain_the_further_off() ->
     soil = [day.soil for day in ahead(bed(record=STATION)).days]
     assert all(each is not None for each in soil)
     widths = [each.high - each.low for each in soil if each]
-    assert widths[-1] >= widths[0]
+    assert widths[-1] > widths[0] + 1
     assert soil[-1].likely < soil[0].likely - 5  # type: ignore[union-attr]
 
 
