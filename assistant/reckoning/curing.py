@@ -18,10 +18,10 @@ from assistant.model.room_log import RoomReading
 ANY_TEMPERATURE, ANY_HUMIDITY = Span(20, 130), Span(0, 100)
 """What nobody has measured may be anything."""
 
-SLOWEST = ((70.0, 1 / 21), (80.0, 1 / 14), (85.0, 1 / 10), (90.0, 1 / 10), (95.0, 0.0))
-"""Share of a cure in a day by temperature. Three weeks at 70 °F (Michigan State 1997; read), 14 days at 80 (USDA 1944;
-Texas A&M 2000; read), 10 days at 85 to 90 (USDA 1948; Kansas State; read). Nothing below 70 (Clemson, from memory). No
-handbook cures above 90; that it fades out by 95 is our own judgement, for heaters swing."""
+SLOWEST = ((70.0, 1 / 21), (80.0, 1 / 14), (90.0, 1 / 14), (95.0, 0.0))
+"""Share of a cure in a day by temperature: three weeks at 70 °F (Michigan State 1997; read), 14 days at 80 to 90 (Texas
+A&M 2000; USDA 1944 at 80 to 85; read). Nothing below 70 (Clemson, from memory). No handbook cures above 90; that it
+fades out by 95 is our own judgement, for heaters swing."""
 QUICKEST = ((60.0, 0.0), (65.0, 1 / 14), (70.0, 1 / 14), (80.0, 1 / 4), (90.0, 1 / 4), (100.0, 1 / 4))
 """The same by the quickest: two weeks at 65 to 70 °F (Michigan State; read), four days at 80 to 85 (North Carolina;
 read). Nothing at 60, where a cure worked worse (Daines and others 1974; read); up to 100 as Nielsen and Johnson (1974;
@@ -40,6 +40,7 @@ COLD, COOL, HOT = 60.0, 70.0, 90.0
 LONGEST_STEP = timedelta(hours=36)
 """Between readings further apart nobody knows what the air was; logs by hand have one or two a day. Our choice."""
 _DAY = timedelta(days=1)
+_ALMOST = 1e-9  # of a cure, as sums of shares are off
 
 
 class Pace(NamedTuple):
@@ -169,6 +170,6 @@ def _between(before: float | None, after: float | None, unknown: Span) -> Span:
 
 
 def _days(left: float, share: float) -> float:
-    if left <= 0:
+    if left <= _ALMOST:
         return 0.0
     return left / share if share else float("inf")
