@@ -97,7 +97,7 @@ def _from_dates(options: argparse.Namespace) -> int:
     from assistant.model.case import FrostDates
     from assistant.reckoning.frost_odds import Odds
 
-    odds = Odds.from_dates(FrostDates(*map(_month_day, options.dates)))
+    odds = Odds.from_dates(FrostDates(*map(month_day, options.dates)))
     none_by = _day(options.none_by)
     write(dates_lines(odds.after(none_by) if none_by else odds, none_by))
     return 0
@@ -124,7 +124,7 @@ def _day(text: str | None) -> date | None:
     return parse_date(text) if text else None
 
 
-def _month_day(text: str) -> MonthDay:
+def month_day(text: str) -> MonthDay:
     """A day of any year. Raises `NotAValue` with what to write instead."""
     from assistant.model.case import MonthDay as Day
     from assistant.model.quantities import NotAValue, parse_date

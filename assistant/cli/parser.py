@@ -23,6 +23,7 @@ MODULES = {
     "replay": "replay",
     "cure": "cure",
     "store": "store",
+    "nextyear": "nextyear",
     "cases": "scenarios",
     "rulebook": "rulebooks",
     "completion": "completing",

@@ -23,6 +23,8 @@ FROZEN_SOIL = 32.0
 RUNNING = 4
 """Days running that the soil is as warm (a grower's handbook) or as cold (our choice) before it counts."""
 FREEZE = 32
+STILL_TIME = timedelta(weeks=6)
+"""After the first good day for planting; South Carolina's planting runs for four to eleven weeks (Clemson)."""
 TO_SLIPS = (timedelta(weeks=6), timedelta(weeks=8))
 """From bedding the roots to slips (University of New Hampshire, LSU AgCenter)."""
 TO_WAKE = (timedelta(weeks=2), timedelta(weeks=4))
@@ -43,10 +45,18 @@ class Spring(NamedTuple):
 
     def plant_out(self, year: int, chance: float = 0.5, soil: str = "p50") -> Planting:
         """The day in a year's spring, going by the last freeze as it has passed with this chance (0 to 1)."""
-        frost = self.last_freeze.quantile(chance, year) if self.last_freeze else None
+        frost = self.freeze_past(year, chance)
         named: MonthDay | None = getattr(self.soil_warm, soil) if self.soil_warm else None
         warm = named and (named.nearest(frost) if frost else named.in_year(year))
         return Planting(frost, warm, self._later_freeze(frost, warm))
+
+    def freeze_past(self, year: int, chance: float) -> date | None:
+        """The day of a year's spring by which the last freeze has passed with a chance (0 to 1); None when not known.
+
+        A calendar date that is the same in leap years.
+        """
+        day = self.last_freeze.quantile(chance, _YEAR_OF_ODDS) if self.last_freeze else None
+        return MonthDay(day.month, day.day).in_year(year) if day else None
 
     def _later_freeze(self, frost: date | None, warm: date | None) -> float | None:
         day = Planting(frost, warm).plant_out
@@ -55,9 +65,10 @@ class Spring(NamedTuple):
         return self.last_freeze.share - self.last_freeze.by(day)
 
     def next_planting(self, on: date, chance: float = 0.5) -> Planting:
-        """The first planting on or after a day; without any date where nothing is known."""
+        """The first planting whose time is not over on a day; without any date where nothing is known."""
         plantings = [self.plant_out(year, chance) for year in range(on.year - 1, on.year + 3)]
-        return next((each for each in plantings if each.plant_out and each.plant_out >= on), plantings[0])
+        open_still = (each for each in plantings if each.plant_out and each.plant_out + STILL_TIME >= on)
+        return next(open_still, plantings[0])
 
 
 class Planting(NamedTuple):
@@ -158,3 +169,11 @@ def _first_run(days: list[date], soil: Mapping[date, float], counts: Callable[[f
         if running == RUNNING:
             return day
     return None
+
+
+def at_least_once(chance: float, seasons: int) -> float:
+    """The chance that what comes in a season with a chance (0 to 1) comes at least once in so many: 1 - (1 - P)^n.
+
+    FAO's frost handbook (Snyder and others 2005, vol. 2); from memory.
+    """
+    return float(1 - (1 - chance) ** seasons)

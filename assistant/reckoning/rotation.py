@@ -5,7 +5,7 @@ A rest is counted in full seasons without the crop. "Once in four years" leaves 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
 from enum import Enum
 from typing import NamedTuple
@@ -81,27 +81,24 @@ def held_until(history: Iterable[Season]) -> Held | None:
     A season after root-knot with potatoes counts as one with sweet potatoes.
     """
     seasons = sorted(history)
-    held = [Held(each.year + each.rest + 1, each.season, each.rest) for each in _holding(seasons)]
-    return max(held, key=lambda each: each.until, default=None)
+    return max(_holding(seasons), key=lambda held: held.until, default=None)
 
 
-class _Holding(NamedTuple):
-    year: int
-    season: Season
-    rest: int
-
-
-def _holding(seasons: Sequence[Season]) -> Iterable[_Holding]:
+def _holding(seasons: Sequence[Season]) -> Iterator[Held]:
     root_knot = False
     for season in seasons:
         root_knot = root_knot or season.disease == "root-knot"
         if season.crop == SWEET_POTATOES or (root_knot and season.crop in KEEPS_ROOT_KNOT):
-            yield _Holding(season.year, season, RESTS[season.disease])
+            rest = RESTS[season.disease]
+            yield Held(season.year + rest + 1, season, rest)
 
 
 def seasons_rested(history: Iterable[Season], year: int) -> int | None:
-    """The full seasons without sweet potatoes before a year's planting; None when it never had any."""
-    years = [season.year for season in history if season.crop == SWEET_POTATOES and season.year < year]
+    """The full seasons of rest before the crop that is dug in a year; None when the bed never had any.
+
+    Potatoes after root-knot are no rest.
+    """
+    years = [each.season.year for each in _holding(sorted(history)) if each.season.year < year]
     return year - max(years) - 1 if years else None
 
 

@@ -32,6 +32,7 @@ credited to NC State). Half a pound at 10 to 20 a pound is 5 to 10; the likely v
 POUNDS_PER_BOX = 40
 PRESPROUTED = Range(2, 2.5, 3)
 """So many times as many slips after two to four weeks of warmth (NC SweetPotato Commission)."""
+METRES_PER_FOOT = 0.3048  # exact by definition (international foot, 1959)
 NITROGEN_CEILING = 75.0
 """Pounds an acre (84 kg/ha), above which the yield may fall (New England guide; University of New Hampshire)."""
 
