@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
-from math import exp, log
+from math import exp, expm1, log1p
 from typing import NamedTuple
 
 from assistant.reckoning.ranges import Range
@@ -93,15 +93,14 @@ def short_by(plan: Plan, until: date, per_day: float) -> float:
 
 def _days_to_eat(pounds: float, per_day: float, loss: float) -> float:
     """Days for pounds that shrink as they are eaten: the solution of w' = -kw - r, with k = -ln(1 - loss)."""
-    k = -log(1 - loss)
-    return pounds / per_day if k == 0 else log(1 + k * pounds / per_day) / k
+    k = -log1p(-loss)
+    return pounds / per_day if k == 0 else log1p(k * pounds / per_day) / k
 
 
 def _left(portion: Portion, begins: float, per_day: float, loss: float, after: float) -> float:
     """Pounds of a portion that are left so many days from now."""
     after = max(after, 0)
     waited = min(begins, after)
-    pounds, days, k = portion.pounds * exp(waited * log(1 - loss)), after - waited, -log(1 - loss)
-    if k == 0:
-        return max(pounds - per_day * days, 0.0)
-    return max((pounds + per_day / k) * exp(-k * days) - per_day / k, 0.0)
+    k, days = -log1p(-loss), after - waited
+    eaten = per_day * days if k == 0 else -per_day * expm1(-k * days) / k
+    return max(portion.pounds * exp(-k * after) - eaten, 0.0)

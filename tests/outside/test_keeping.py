@@ -1,4 +1,4 @@
-"""Keeping against published figures. 'Read' was seen in the source, 'memory' was not, 'calc' is arithmetic from read ones."""
+"""Keeping against published figures: 'read' in the source, from 'memory', or 'calc', arithmetic from those."""
 
 from __future__ import annotations
 

@@ -31,6 +31,12 @@ def test_a_colder_store_never_lowers_the_count(degrees: list[float], colder: flo
         assert after.harmed_at <= before.harmed_at + timedelta(seconds=1)
 
 
+@given(temperatures)
+def test_harm_has_a_date_exactly_when_there_is_enough_cold_for_it(degrees: list[float]) -> None:
+    cold = cold_in(hourly(degrees * 3))
+    assert cold.is_harmful == (cold.harmed_at is not None)
+
+
 @given(temperatures, temperatures)
 def test_the_count_adds_up_over_spells(one: list[float], other: list[float]) -> None:
     together = cold_in(hourly(one + other)).dose
@@ -70,7 +76,8 @@ def test_a_reading_holds_until_the_next_and_the_last_for_the_usual_step() -> Non
 
 def test_a_gap_counts_for_no_more_than_the_usual_step() -> None:
     gap = Gap(START + timedelta(hours=2), START + timedelta(hours=50))
-    assert [spell.hours for spell in spells_of(RoomLog("log", readings(0, 1, 2, 50, 51), {}, (gap,)))] == [1, 1, 1, 1, 1]
+    told = spells_of(RoomLog("log", readings(0, 1, 2, 50, 51), {}, (gap,)))
+    assert [spell.hours for spell in told] == [1, 1, 1, 1, 1]
 
 
 def test_one_reading_tells_of_no_time() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -12,9 +13,8 @@ from assistant.reckoning.lot_ledger import EVENTS, OUT, DoesNotAddUp, Entry, acc
 from assistant.reckoning.using_up import PARTS
 
 START = date(2031, 10, 6)
-events = st.lists(
-    st.tuples(st.sampled_from(EVENTS), st.sampled_from(["", *PARTS]), st.floats(0.1, 60), st.integers(0, 3)), max_size=25
-)
+event = st.tuples(st.sampled_from(EVENTS), st.sampled_from(["", *PARTS]), st.floats(0.1, 60), st.integers(0, 3))
+events = st.lists(event, max_size=25)
 
 
 def entry(what: str, pounds: float | None = None, part: str = "", day: int = 0, lot: str = "north") -> Entry:
@@ -45,7 +45,7 @@ def test_every_pound_dug_is_accounted_for(drawn: list[tuple[str, str, float, int
 @given(events)
 def test_only_digging_makes_a_lot_heavier(drawn: list[tuple[str, str, float, int]]) -> None:
     stages = accounts(taken(drawn))["north"].stages
-    for before, after in zip(stages, stages[1:], strict=False):
+    for before, after in pairwise(stages):
         assert after.entry.what == "dug" or after.left <= before.left + 1e-9
 
 
