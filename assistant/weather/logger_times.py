@@ -25,6 +25,7 @@ _TIME = re.compile(
     r"\s*([AP]M)?\s*(Z|[+-]\d{2}:?\d{2})?)?",
     re.IGNORECASE,
 )
+_DOTTED = re.compile(r"\d+\.\d+\.")
 _YEAR, _MONTH, _DAY = (0, 1, 2), (2, 0, 1), (2, 1, 0)  # where year, month and day stand in each order
 
 
@@ -49,9 +50,11 @@ def read_times(texts: Sequence[str], units: Units) -> list[datetime | None]:
     """The times of all rows; None for what is no time.
 
     Whether the month or the day comes first is the same in the whole file: the way in which more can be read, or
-    else the log spans less time, since logs run for weeks and not for years; or else as is usual with the units.
+    else the log spans less time, since logs run for weeks and not for years; or else as is usual with the units,
+    the day first where dots part the numbers.
     """
-    orders = (_YEAR, _MONTH, _DAY) if units is Units.US else (_YEAR, _DAY, _MONTH)
+    day_first = units is Units.METRIC or any(_DOTTED.match(text) for text in texts[:1])
+    orders = (_YEAR, _DAY, _MONTH) if day_first else (_YEAR, _MONTH, _DAY)
     written = [_written(text) for text in texts]
     here = next((time.from_greenwich for time in written if time and time.from_greenwich is not None), timedelta())
     return min(([time and time.read(order, here) for time in written] for order in orders), key=_strangeness)
