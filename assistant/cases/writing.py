@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import fields
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -52,7 +51,7 @@ def _weather_data(files: WeatherFiles) -> dict[str, str]:
 
 def _expected_data(expected: Expected) -> dict[str, Any]:
     data: dict[str, Any] = {}
-    for key in (field.name for field in fields(expected)):
+    for key in expected._fields:
         value = getattr(expected, key)
         if isinstance(value, date):
             data[key] = value.isoformat()

@@ -7,6 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from assistant.cli.output import width
+
 if TYPE_CHECKING:
     from typing import TypeAlias
 
@@ -18,6 +20,13 @@ Run = Callable[[argparse.Namespace], int]
 _A_FILE = {"bash": "_shtab_compgen_files", "zsh": "_files", "tcsh": "f"}
 
 
+class HelpPage(argparse.RawDescriptionHelpFormatter):
+    """Help as wide as all else; argparse on its own would load `shutil` to learn how wide, at every start."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=width())
+
+
 def add_command(commands: Commands, name: str, run: Run, summary: str, examples: str = "") -> argparse.ArgumentParser:
     """A command with its one-line summary and worked examples; it takes `--debug` as well."""
     command = commands.add_parser(
@@ -25,7 +34,7 @@ def add_command(commands: Commands, name: str, run: Run, summary: str, examples:
         help=summary,
         description=summary[0].upper() + summary[1:] + ".",
         epilog=f"examples:\n{examples}" if examples else None,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=HelpPage,
     )
     command.add_argument("--debug", action="store_true", default=argparse.SUPPRESS, help=argparse.SUPPRESS)
     command.set_defaults(run=run)

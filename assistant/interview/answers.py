@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from datetime import date
-from difflib import get_close_matches
 
 from assistant.interview.dates import parse_day_range
 from assistant.model.quantities import (
@@ -50,6 +49,8 @@ def _choice(sign: Sign, word: str) -> str:
     name = re.sub(r"[\s_]+", "-", word.lower())
     if name in sign.choices:
         return name
+    from difflib import get_close_matches  # slow to load, and only needed when something is wrong
+
     near = get_close_matches(name, sign.choices, n=1, cutoff=0.7)
     meant = f"; did you mean '{near[0]}'?" if near else ""
     raise NotAValue(f"'{word}' is not a choice for {sign.name}; write {_what_to_write(sign)}{meant}")

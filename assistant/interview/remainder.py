@@ -8,8 +8,8 @@ at the same node, so a question is in the diagram exactly when its answer can st
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from assistant.inference.branches import Branch, FindingTest, Test
 from assistant.inference.evaluator import knowledge
@@ -24,8 +24,7 @@ MOST_NODES_AT_A_QUESTION = 10_000
 """Nodes made before giving up when answers are put in, which is tried anew after every one: a third of a second."""
 
 
-@dataclass(frozen=True)
-class Ending:
+class Ending(NamedTuple):
     """What a way of answering comes to. With `conflict`, rules disagree over a finding or the advice."""
 
     advice: str | None
@@ -39,8 +38,7 @@ def ending_of(diagram: Diagram) -> Ending:
     return diagram.value
 
 
-@dataclass(frozen=True, eq=False)
-class Remainder:
+class Remainder(NamedTuple):
     """The questions in their order, the options of each, and the diagram over them whose leaves are endings.
 
     `fired` tells where each rule fires, `concluded` where each value of a finding or of the advice is
@@ -111,11 +109,11 @@ def remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[s
         return remainder_once(rulebook, known, domains)
     options = {name: whole.option_for(name, known[name].reading) for name in rulebook.signs.keys() - unasked(known)}
     try:
-        return replace(whole, root=whole.after(whole.root, options))
+        return whole._replace(root=whole.after(whole.root, options))
     except TooLarge:  # many visits have filled what is kept
         _kept.cache_clear()
         whole = whole_remainder(rulebook, known, domains)
-        return replace(whole, root=whole.after(whole.root, options))
+        return whole._replace(root=whole.after(whole.root, options))
 
 
 def remainder_once(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Remainder:

@@ -84,8 +84,7 @@ class WeatherFiles(NamedTuple):
     lows: str = ""
 
 
-@dataclass(frozen=True)
-class Expected:
+class Expected(NamedTuple):
     """What a scenario says must come of its case; None means that nothing is said about it."""
 
     advice: str | None = None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
+from typing import NamedTuple
 
 
 @dataclass(frozen=True)
@@ -76,8 +77,7 @@ class Origin(str, Enum):
     NOTEBOOK = "notebook"
 
 
-@dataclass(frozen=True)
-class Known:
+class Known(NamedTuple):
     """A reading with where it came from and, where a person wrote it, their words."""
 
     reading: Reading

@@ -66,30 +66,26 @@ class Advice(NamedTuple):
     place: Place = NOWHERE
 
 
-@dataclass(frozen=True)
-class InDays:
+class InDays(NamedTuple):
     """So many days after the visit."""
 
     days: int
 
 
-@dataclass(frozen=True)
-class AfterNights:
+class AfterNights(NamedTuple):
     """As many days after the visit as the reading says at the earliest, such as the nights until a frost."""
 
     reading: str
 
 
-@dataclass(frozen=True)
-class OnGardenDate:
+class OnGardenDate(NamedTuple):
     """A date of the garden's own, moved by some days; skipped when the garden does not give it."""
 
     garden_date: str
     days: int = 0
 
 
-@dataclass(frozen=True)
-class WhenReached:
+class WhenReached(NamedTuple):
     """The earliest day on which a count of days can reach another reading's low end; skipped when unknown."""
 
     reading: str

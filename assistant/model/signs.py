@@ -91,22 +91,19 @@ class Sign:
         return self.about or abs(value) * self.about_share
 
 
-@dataclass(frozen=True)
-class DaysSince:
+class DaysSince(NamedTuple):
     """Whole days from a date sign to the day of the visit."""
 
     sign: str
 
 
-@dataclass(frozen=True)
-class DaysUntil:
+class DaysUntil(NamedTuple):
     """Days from the visit to one of the garden's own dates, such as `first_frost.p10`; below zero once past."""
 
     garden_date: str
 
 
-@dataclass(frozen=True)
-class Lookup:
+class Lookup(NamedTuple):
     """A range read off a table for each choice of a sign that is still possible."""
 
     sign: str
@@ -114,8 +111,7 @@ class Lookup:
     column: str
 
 
-@dataclass(frozen=True)
-class Measure:
+class Measure(NamedTuple):
     """A number reckoned from one sign, a table or the garden's dates; to the rules a reading like any other.
 
     `low` and `high` bound it when nothing is known.

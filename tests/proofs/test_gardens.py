@@ -55,7 +55,7 @@ def test_a_garden_is_the_same_on_every_day_of_the_year(shipped: Gardens) -> None
     assert isinstance(known.reading, Span)
     for days in (-100, 1, 250):
         day = case.on + timedelta(days=days)
-        moved = replace(known, reading=Span(known.reading.low + days, known.reading.high + days))
+        moved = known._replace(reading=Span(known.reading.low + days, known.reading.high + days))
         elsewhen = replace(case, on=day, answers={**case.answers, planted: moved})
         assert shipped.ways_of(elsewhen) == shipped.ways_of(case)
 
