@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from importlib import import_module
 from typing import Any, NoReturn
 
+from assistant.cli.commands import HelpPage
 from assistant.cli.output import clean
 
 # Which module adds and runs which command, in the order in which `--help` lists them.
@@ -23,7 +24,6 @@ MODULES = {
     "replay": "replay",
     "cure": "cure",
     "store": "store",
-    "nextyear": "nextyear",
     "cases": "scenarios",
     "rulebook": "rulebooks",
     "completion": "completing",
@@ -80,7 +80,7 @@ def build_parser(command: str | None = None) -> Parser:
         prog="digday",
         description="When to dig sweet potatoes: a short interview in the garden, then what to do, by when, and why.",
         epilog=EXAMPLES,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=HelpPage,
     )
     parser.add_argument("--version", action=ShowVersion, nargs=0, help="print the version and leave")
     parser.add_argument("--debug", action="store_true", help="show the traceback when something goes wrong inside")
