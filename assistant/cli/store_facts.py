@@ -158,6 +158,9 @@ def end_words(store: Store, wanted: Wanted) -> Iterator[str]:
         yield f"That may be too slow: {weight(first, units)} will be left by the earlier dates, by the later ones none."
     else:
         yield "That is in time."
+    overdue = sum(turn.portion.pounds for turn in using.plan.turns if turn.portion.keeps[0] <= store.case.on)
+    if overdue > 0.05:
+        yield f"{weight(overdue, units)} have had the time that can be counted on already; eat those first of all."
     if wanted.per_week and first > 0.05 and using.rates[0]:
         rate, surplus = weight(using.rates[0], units), weight(first, units)
         yield f"To be done by the earlier dates use {rate} a week, or give {surplus} away."

@@ -8,14 +8,15 @@ from typing import NamedTuple
 
 from assistant.model.quantities import format_number
 from assistant.model.readings import Choices, Known, Origin, exactly, one_of
-from assistant.reckoning.chilling import Cold
+from assistant.reckoning.chilling import BITTER_COLD, MILD_COLD, Cold
 from assistant.reckoning.lot_ledger import Account
 from assistant.reckoning.spells import Spell, mean_of
 
 WEEK = timedelta(days=7)
 STALE = timedelta(days=3)
 """A log that ended longer ago tells nothing of how the place is now (our own choice)."""
-MOST_DOSE = 10_000.0
+MOST_DOSE, MOST_DAYS = 10_000, 400
+"""The most that the signs can be."""
 
 
 class PastWeek(NamedTuple):
@@ -63,6 +64,8 @@ def told_by_log(week: PastWeek | None, cold: Cold | None) -> Iterator[tuple[str,
         if week.humidity is not None:
             yield "humidity", _reckoned(round(week.humidity))
     if cold is not None:
+        for name, limit in (("cold_days", MILD_COLD), ("bitter_days", BITTER_COLD)):
+            yield name, _reckoned(min(int(cold.hours[limit] / 24), MOST_DAYS))
         yield "chill_dose", _reckoned(min(int(cold.dose.likely * 100), MOST_DOSE))
 
 
@@ -73,7 +76,7 @@ def told_by_ledger(accounts: tuple[Account, ...], on: date) -> Iterator[tuple[st
         return
     stored = min(account.stored for account in kept)
     yield "stored_on", Known(exactly(stored.toordinal()), Origin.RECKONED, stored.isoformat())
-    yield "looked_days_ago", _reckoned(min((on - min(account.looked for account in kept)).days, 400))
+    yield "looked_days_ago", _reckoned(min((on - min(account.looked for account in kept)).days, MOST_DAYS))
     if any("nicked" in account.parts for account in kept):
         yield "nicked", Known(one_of("yes"), Origin.RECKONED, "yes")
 

@@ -38,7 +38,10 @@ class Turn(NamedTuple):
 
 
 class Plan(NamedTuple):
-    """The turns in order, the last day on which there is any, and pounds too many by the first and the last days."""
+    """The turns in order, the last day on which there is any, and pounds too many by the first and the last days.
+
+    Of what is past its first day already, what is left on its last counts for both.
+    """
 
     turns: tuple[Turn, ...]
     gone: date | None
@@ -63,8 +66,9 @@ def plan_of(portions: Sequence[Portion], on: date, per_day: float, daily_loss: f
         left = (_left(portion, begins, per_day, daily_loss, (keeps - on).days) for keeps in portion.keeps)
         gone = on + timedelta(days=int(day)) if day < LONGEST.days else None
         turns.append(Turn(portion, on + timedelta(days=int(min(begins, LONGEST.days))), gone, (next(left), next(left))))
-    too_much = sum(turn.left_at[0] for turn in turns), sum(turn.left_at[1] for turn in turns)
-    return Plan(tuple(turns), turns[-1].gone if turns else on, too_much)
+    first = sum(turn.left_at[turn.portion.keeps[0] <= on] for turn in turns)
+    last = sum(turn.left_at[1] for turn in turns)
+    return Plan(tuple(turns), turns[-1].gone if turns else on, (first, last))
 
 
 def rate_to_finish(

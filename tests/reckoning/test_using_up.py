@@ -91,6 +91,12 @@ def test_what_is_past_its_time_sets_no_pace() -> None:
     assert with_old == pytest.approx(33 / 30)
 
 
+def test_what_is_past_its_first_day_is_measured_by_its_last() -> None:
+    plan = plan_of([portion(pounds=30, keeps=(-5, 20))], ON, 1.0)
+    assert plan.turns[0].left_at == (30, 10)
+    assert plan.too_much == (10, 10)
+
+
 def test_too_little_is_what_the_days_without_any_would_take() -> None:
     plan = plan_of([portion(pounds=30)], ON, 1.0)
     assert plan.gone == ON + timedelta(days=30)
