@@ -51,10 +51,19 @@ def add_commands(commands: Commands) -> None:
 
 def run_cure(options: argparse.Namespace) -> int:
     """Write the reading down where there is one, then print where the cure stands."""
+    from assistant.cli.cure_report import Asked, CureReport
+
     _check(options)
+    case = _case(options)
+    units = _units(options, case)
+    asked = Asked.of(options.roots, options.space, options.outside, units)
     if options.add:
-        _add(options)
-    report = _report(options)
+        _add(options, units)
+    _print(CureReport.of(case, _log(options, units), asked, units), options)
+    return 0
+
+
+def _print(report: CureReport, options: argparse.Namespace) -> None:
     if options.sheet:
         _print_sheet(report, options)
     elif options.json:
@@ -65,7 +74,6 @@ def run_cure(options: argparse.Namespace) -> int:
         from assistant.cli.cure_text import cure_lines
 
         write(cure_lines(report))
-    return 0
 
 
 def _print_sheet(report: CureReport, options: argparse.Namespace) -> None:
@@ -86,12 +94,12 @@ def _check(options: argparse.Namespace) -> None:
         raise UsageError("--outside needs to know how large the place is; add --space, such as '6x8x7 ft'.")
 
 
-def _add(options: argparse.Namespace) -> None:
+def _add(options: argparse.Namespace, units: Units) -> None:
     from assistant.cases.rooms import parse_reading
     from assistant.model.room_log import RoomReading
     from assistant.weather.logger_writing import add_reading
 
-    add_reading(options.log, RoomReading(_time(options.at), *parse_reading(options.add, _bare_units(options))))
+    add_reading(options.log, RoomReading(_time(options.at), *parse_reading(options.add, units)))
 
 
 def _time(text: str | None) -> datetime:
@@ -105,41 +113,30 @@ def _time(text: str | None) -> datetime:
         raise UsageError(f"--at {text} is no time; write it as 2031-10-04 08:00.") from None
 
 
-def _bare_units(options: argparse.Namespace) -> Units:
+def _units(options: argparse.Namespace, case: Case | None) -> Units:
     from assistant.model.quantities import Units
 
-    return Units(options.units or Units.US.value)
+    if options.units:
+        return Units(options.units)
+    return case.units if case else Units.US
 
 
-def _report(options: argparse.Namespace) -> CureReport:
-    from assistant.cli.cure_report import Asked, CureReport
-
-    log = _log(options)
-    case = _case(options, log)
-    return CureReport.of(case, log, Asked.of(options.roots, options.space, options.outside, case.units))
-
-
-def _log(options: argparse.Namespace) -> RoomLog | None:
+def _log(options: argparse.Namespace, units: Units) -> RoomLog | None:
     if options.log is None:
         return None
     from assistant.weather.logger import read_log
 
-    return read_log(options.log, _bare_units(options))
+    return read_log(options.log, units)
 
 
-def _case(options: argparse.Namespace, log: RoomLog | None) -> Case:
-    """The case in its file, or one of which only the log is known. Raises `UsageError` for one of another question."""
-    from dataclasses import replace
-
-    from assistant.cases import read_case, rulebook_of
-    from assistant.measures.curing import NEEDED_SIGNS, RULEBOOK, case_for
-    from assistant.model.quantities import Units
-
+def _case(options: argparse.Namespace) -> Case | None:
+    """The case in its file, where one is named. Raises `UsageError` for one of another question."""
     if options.case is None:
-        assert log is not None, "one of the two was asked for"
-        case = case_for(log)
-    else:
-        case = read_case(options.case)
+        return None
+    from assistant.cases import read_case, rulebook_of
+    from assistant.measures.curing import NEEDED_SIGNS, RULEBOOK
+
+    case = read_case(options.case)
     if not set(NEEDED_SIGNS) <= set(rulebook_of(case).signs):
         raise UsageError(f"{options.case} is a case of {case.rulebook}; name one of {RULEBOOK}.")
-    return replace(case, units=Units(options.units)) if options.units else case
+    return case

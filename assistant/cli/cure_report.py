@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf
 from typing import Any, NamedTuple
 
@@ -10,7 +10,7 @@ from assistant.cases import rulebook_of
 from assistant.cases.rooms import parse_reading, parse_space, parse_temperature
 from assistant.explain.curing import wanted_air
 from assistant.explain.verdict_json import verdict_json
-from assistant.measures.curing import Cure, cure_by_answers, cure_by_log, recipes_of, with_signs
+from assistant.measures.curing import Cure, case_for, cure_by_answers, cure_by_log, recipes_of, with_signs
 from assistant.model.case import Case
 from assistant.model.derivation import Verdict
 from assistant.model.quantities import NotAValue, Units
@@ -56,8 +56,13 @@ class CureReport:
     units: Units
 
     @classmethod
-    def of(cls, case: Case, log: RoomLog | None, asked: Asked) -> CureReport:
-        """The report on a case of the curing rulebook, with its log where there is one."""
+    def of(cls, case: Case | None, log: RoomLog | None, asked: Asked, units: Units) -> CureReport:
+        """The report on a case of the curing rulebook, a log, or both. At least one is given; the later day counts."""
+        if case is None:
+            assert log is not None, "one of the two was asked for"
+            case = case_for(log)
+        on = max(case.on, log.end.date()) if log else case.on
+        case = replace(case, units=units, on=on)
         book = rulebook_of(case)
         cure = cure_by_log(log) if log else cure_by_answers(book, case)
         verdict = advise_fully(book, with_signs(case, cure, asked.roots))

@@ -70,7 +70,7 @@ def _log(report: CureReport) -> Iterator[Line]:
         return
     yield BLANK
     yield Line("The log", "section")
-    for sentence in log_words(log):
+    for sentence in log_words(log, report.verdict.on):
         yield Line(sentence, indent=2)
     for series in log_series(log, report.units):
         yield BLANK

@@ -19,6 +19,8 @@ WARM_LIMITS, DAMP_LIMITS = Span(80, 90), Span(80, 95)
 WANTED = Air(85, 88)
 """What water is reckoned for when the place is cooler than recipes ask: the middle of them."""
 KILOGRAMS = 0.45359237
+LEAST_WATER = 0.003
+"""Pounds: less than a sip is not worth telling."""
 
 
 def share_words(share: Span) -> str:
@@ -102,9 +104,12 @@ def wanted_air(air: Air) -> Air:
     return Air(air.temperature, WANTED.humidity) if content else WANTED
 
 
-def log_words(log: RoomLog) -> Iterator[str]:
-    """What the log holds, what of it was not used, and where it has gaps."""
+def log_words(log: RoomLog, on: date) -> Iterator[str]:
+    """What the log holds, how old its last reading is, what of it was not used, and where it has gaps."""
     yield f"{len(log.readings)} readings from {_moment(log.start)} to {_moment(log.end)}."
+    old = (on - log.end.date()).days
+    if old > 1:
+        yield f"The last reading is {old} days old; what came after is not counted."
     if log.set_aside:
         counted = ", ".join(f"{number} × {kind}" for kind, number in log.set_aside.items())
         yield f"Set aside or set right: {counted}."
@@ -150,7 +155,7 @@ def _air_words(cure: Cure, units: Units) -> str:
 
 
 def _water(pounds: float) -> str:
-    if pounds == 0:
+    if pounds < LEAST_WATER:
         return "no water"
     told = f"{pounds:.1f} lb" if pounds >= 1 else f"{pounds * 16:.1f} oz"
     return f"{told} of water ({pounds * KILOGRAMS:.2g} L)"

@@ -31,6 +31,8 @@ RULEBOOK = "sweetpotato/curing"
 PROGRESS, WARMTH, DAMP, DEW, BEGAN = "progress", "room_temperature", "humidity", "dew", "cure_began"
 NEEDED_SIGNS = (PROGRESS, WARMTH, DAMP, DEW, BEGAN)
 PERCENT = 100
+LONGEST_CURE = 90
+"""Days; a log that began earlier tells of more than a cure, and not when that began."""
 
 
 @dataclass(frozen=True)
@@ -98,6 +100,8 @@ def recipes_of(rulebook: Rulebook) -> list[Recipe]:
 def with_signs(case: Case, cure: Cure, roots: float | None = None) -> Case:
     """The case with the signs that the log and the roots' temperature (°F) answer; the grower's answers stand above."""
     found = dict(_signs(cure.log, cure)) if cure.log else {}
+    if cure.log and (case.on - cure.log.start.date()).days > LONGEST_CURE:
+        del found[BEGAN]
     dew = dew_on(cure.air, roots)
     if dew:
         found[DEW] = dew
