@@ -19,6 +19,7 @@ THE_BED = "the bed"
 """The name of a bed that was given none."""
 MOST_PROBLEMS = 20
 _WRITE = "Begin with a line such as year,crop,disease or bed,year,crop,disease."
+_SEASON = re.compile(r"\s*(\S+?)[\s,]+(sweet[\s_-]*potato(?:e?s)?|[^\s,]+)[\s,]*(.*?)\s*", re.IGNORECASE)
 _CROPS = {"sweetpotato": SWEET_POTATOES, "potato": POTATOES}
 
 Beds = Mapping[str, tuple[Season, ...]]
@@ -62,10 +63,10 @@ def typed_seasons(lines: Iterable[str]) -> tuple[Season, ...]:
 
 
 def _typed(line: str) -> Season:
-    year, *words = line.split()[:1] + line.replace(",", " ").split()[1:]
-    diseased = len(words) > 1 and words[-1].lower() in RESTS
-    disease = words.pop() if diseased else ""
-    return _season(year.strip(","), " ".join(words), disease)
+    match = _SEASON.fullmatch(line)
+    if match is None:
+        raise NotAValue(f"'{line}' is no season; write the year of the dig and the crop, such as 2031 sweet potatoes")
+    return _season(match[1], match[2], match[3])
 
 
 def _season(year: str, crop: str, disease: str) -> Season:
@@ -76,7 +77,7 @@ def _season(year: str, crop: str, disease: str) -> Season:
     disease = disease.lower().replace(" ", "-") or NO_DISEASE
     if disease not in RESTS:
         near = get_close_matches(disease, RESTS, 1)
-        hint = f"did you mean {near[0]}" if near else f"write one of {', '.join(RESTS)}"
+        hint = f"did you mean {near[0]}" if near else f"write one of {', '.join(RESTS)}, and a crop as one word"
         raise NotAValue(f"'{disease}' is no disease here; {hint}")
     return Season(int(year), _crop(crop), disease)
 
