@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from assistant.model.case import Case
 from assistant.model.quantities import Kind, Units, format_value
 from assistant.model.weather import Forecast, StationRecord
 from assistant.outlook.ahead import Outlook
@@ -187,8 +186,3 @@ def _degrees(value: float, units: Units) -> str:
 def _difference(value: float, units: Units) -> str:
     """A difference between temperatures."""
     return f"{value:.1f} °F" if units is Units.US else f"{value * 5 / 9:.1f} °C"
-
-
-def is_anything_known(case: Case) -> bool:
-    """Whether a case tells of any cold ahead."""
-    return case.weather is not None or "first_frost" in case.garden.dates
