@@ -24,7 +24,9 @@ MODULES = {
     "replay": "replay",
     "cure": "cure",
     "store": "store",
+    "nextyear": "nextyear",
     "cases": "scenarios",
+    "notebook": "notebook",
     "rulebook": "rulebooks",
     "completion": "completing",
 }

@@ -73,23 +73,23 @@ def excerpt(lines: tuple[str, ...], place: Place) -> tuple[str, ...]:
     return lines[max(0, place.line - 2) : place.line]
 
 
-def read_document(path: Path) -> Document:
+def read_document(path: Path, biggest: int = BIGGEST) -> Document:
     """One YAML file. Raises `BadInput` with every problem of its YAML; its shape is not looked at."""
-    document, problems = load(path)
+    document, problems = load(path, biggest)
     if problems:
         raise BadInput(problems)
     return document
 
 
-def read_text(path: Path) -> str:
+def read_text(path: Path, biggest: int = BIGGEST) -> str:
     """A text file whole. Raises `BadInput` when it is none, unreadable or too big."""
-    return _text(_bytes(path, str(path)), str(path))
+    return _text(_bytes(path, str(path), biggest), str(path))
 
 
-def load(path: Path) -> tuple[Document, list[Problem]]:
+def load(path: Path, biggest: int = BIGGEST) -> tuple[Document, list[Problem]]:
     """One YAML file with the problems, such as duplicate keys, that leave it readable. Raises `BadInput` on others."""
     file = str(path)
-    raw = _bytes(path, file)
+    raw = _bytes(path, file, biggest)
     text = _text(raw, file)
     lines = tuple(LINE_ENDS.split(text))
     try:
@@ -105,16 +105,16 @@ def _with_excerpts(problems: list[Problem] | tuple[Problem, ...], lines: tuple[s
     return tuple(Problem(p.code, p.place, p.message, p.hint, excerpt(lines, p.place)) for p in problems)
 
 
-def _bytes(path: Path, file: str) -> bytes:
+def _bytes(path: Path, file: str, biggest: int) -> bytes:
     place = Place(file)
     try:
         with open(path, "rb", opener=_without_waiting) as stream:
             status = os.fstat(stream.fileno())
             if not stat.S_ISREG(status.st_mode):
                 raise refuse("not-a-file", place, "This is not an ordinary file.", "Name a text file.")
-            if status.st_size > BIGGEST:
-                raise too_big(place, status.st_size)
-            return stream.read(BIGGEST + 1)
+            if status.st_size > biggest:
+                raise too_big(place, status.st_size, biggest)
+            return stream.read(biggest + 1)
     except FileNotFoundError:
         raise refuse("no-file", place, "There is no such file.", "Check the name and the folder.") from None
     except IsADirectoryError:
@@ -131,9 +131,9 @@ def _without_waiting(path: str, flags: int) -> int:
     return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
 
 
-def too_big(place: Place, size: int) -> BadInput:
+def too_big(place: Place, size: int, biggest: int = BIGGEST) -> BadInput:
     """The refusal of a file over the limit, with both sizes."""
-    message = f"The file has {size / 1e6:.1f} MB; files over {BIGGEST / 1e6:g} MB are not read."
+    message = f"The file has {size / 1e6:.1f} MB; files over {biggest / 1e6:g} MB are not read."
     return refuse("too-big", place, message, "Split it into several files.")
 
 
