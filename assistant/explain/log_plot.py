@@ -85,10 +85,10 @@ def _days(series: Series, columns: int) -> str:
     day = series.points[0][0]
     while day <= series.points[-1][0]:
         at = int(series.along(day) * (columns - 1))
-        if at >= len(line):
+        if len(line) <= at <= columns - len(day_words(day)):
             line = f"{line:{at}}{day_words(day)} "
         day += timedelta(days=each)
-    return line[:columns].rstrip()
+    return line.rstrip()
 
 
 def day_words(at: datetime) -> str:
