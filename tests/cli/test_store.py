@@ -95,6 +95,18 @@ def test_a_cold_place_is_warmed_and_its_weight_not_told(digday: Digday, store: P
     assert "Disputed: How cold may the place get" in told
 
 
+def test_a_few_cold_hours_in_a_mild_week_are_enough_to_tell_no_weight(digday: Digday, store: Path) -> None:
+    (store / "dip.csv").write_text(hourly((100, 58, 85), (3, 48, 85), (40, 58, 85)), encoding="utf-8")
+    assert data(digday, "lot.yaml", "--log", "dip.csv")["loss_per_day"] is None
+    assert data(digday, "lot.yaml", "--log", "log.csv")["loss_per_day"]["likely"] == pytest.approx(0.0005, rel=0.01)
+
+
+def test_nicked_roots_keep_no_longer_than_uncured_ones(digday: Digday, store: Path) -> None:
+    nicked, sound = data(digday, "lot.yaml", "--ledger", "lots.csv", "--use", "6 lb")["plan"]["turns"]
+    assert (nicked["keeps_from"], nicked["keeps_to"]) == ("2031-12-16", "2032-03-15")  # 60 and 150 days
+    assert (sound["keeps_from"], sound["keeps_to"]) == ("2032-02-14", "2032-04-14")  # 120 and 180 days
+
+
 def test_what_the_grower_says_stands_above_the_log(digday: Digday, store: Path) -> None:
     (store / "lot.yaml").write_text(CASE.replace("home}", "home, store_low: 45 F}"), encoding="utf-8")
     found = data(digday, "lot.yaml", "--log", "log.csv")
