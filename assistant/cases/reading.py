@@ -82,6 +82,7 @@ class _CaseReader(NamedTuple):
             Units(written.get("record_units", "us")),
             str(written.get("forecast", "")),
             str(written.get("lows", "")),
+            self._day(("weather", "lows_on")) if written.get("lows_on") else None,
         )
         try:
             return with_weather(case, files)

@@ -19,12 +19,14 @@ def with_weather(case: Case, files: WeatherFiles) -> Case:
     """
     folder = Path(case.place.file).parent
     record = _record(str(folder / files.record), files.record_units) if files.record else None
+    if files.lows and files.lows_on is None:
+        files = files._replace(lows_on=case.on)
     return replace(case, weather=Weather(record, _forecast(case, files, folder)), weather_files=files)
 
 
 def _forecast(case: Case, files: WeatherFiles, folder: Path) -> Forecast | None:
     if files.lows:
-        return typed_forecast(files.lows, case.on, case.units)
+        return typed_forecast(files.lows, files.lows_on or case.on, case.units)
     return read_forecast(folder / files.forecast, case.on) if files.forecast else None
 
 

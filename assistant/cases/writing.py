@@ -46,7 +46,8 @@ def case_data(case: Case) -> dict[str, Any]:
 def _weather_data(files: WeatherFiles) -> dict[str, str]:
     named = {"record": files.record, "forecast": files.forecast, "lows": files.lows}
     metric = {"record_units": Units.METRIC.value} if files.record_units is Units.METRIC else {}
-    return {name: text for name, text in named.items() if text} | metric
+    typed = {"lows_on": files.lows_on.isoformat()} if files.lows_on else {}
+    return {name: text for name, text in named.items() if text} | metric | typed
 
 
 def _expected_data(expected: Expected) -> dict[str, Any]:

@@ -65,7 +65,7 @@ def _files(case: Case, options: argparse.Namespace) -> WeatherFiles:
         units = Units(options.units or Units.US.value)
         named = named._replace(record=_absolute(options.weather), record_units=units)
     if options.forecast or options.lows:
-        named = named._replace(forecast=_absolute(options.forecast), lows=options.lows or "")
+        named = named._replace(forecast=_absolute(options.forecast), lows=options.lows or "", lows_on=None)
     return named
 
 

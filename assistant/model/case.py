@@ -76,12 +76,16 @@ class TestDig:
 
 
 class WeatherFiles(NamedTuple):
-    """Where a garden's weather is read from, as its case file says: files, and lows typed in; empty when not given."""
+    """Where a garden's weather is read from, as its case file says: files, and lows typed in; empty when not given.
+
+    `lows_on` is the day the lows were typed in, tonight's first; None stands for the day of the case.
+    """
 
     record: str = ""
     record_units: Units = Units.US
     forecast: str = ""
     lows: str = ""
+    lows_on: date | None = None
 
 
 class Expected(NamedTuple):

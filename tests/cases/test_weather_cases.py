@@ -1,5 +1,6 @@
 """A case may name its weather: files beside it and lows typed in."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -58,3 +59,12 @@ def test_bad_weather_is_refused_at_its_place(tmp_path: Path, weather: str, place
         read_case(a_case(tmp_path, weather))
     assert place in str(refused.value)
     assert words in str(refused.value)
+
+
+def test_lows_stay_those_of_the_day_they_were_typed_in(tmp_path: Path) -> None:
+    case = read_case(a_case(tmp_path, '{lows: "50 44 40 38 41 45 50"}'))
+    save_case(replace(case, on=case.on + timedelta(days=3)), tmp_path / "later.yaml")
+    later = read_case(tmp_path / "later.yaml")
+    assert later.weather is not None
+    assert case.weather is not None
+    assert later.weather.forecast == case.weather.forecast
