@@ -6,7 +6,8 @@ import csv
 import io
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from datetime import date
 from pathlib import Path
 
 from assistant.cases.hills import GRAMS
@@ -38,7 +39,7 @@ def read_ledger(path: Path, units: Units) -> tuple[Entry, ...]:
     rows.fieldnames = [name.strip().lower() for name in rows.fieldnames or ()]
     entries: list[Entry] = []
     problems: list[Problem] = []
-    for row in rows:
+    for row in _rows(rows, path):
         place = Place(str(path), rows.line_num, 1)
         try:
             entries.append(entry_of(_cells(row), units, place))
@@ -50,9 +51,9 @@ def read_ledger(path: Path, units: Units) -> tuple[Entry, ...]:
     return tuple(entries)
 
 
-def read_accounts(path: Path, units: Units) -> dict[str, Account]:
-    """The account of each lot of a ledger. Raises `BadInput` also where it does not add up."""
-    return accounts_of(read_ledger(path, units), path)
+def read_accounts(path: Path, units: Units, until: date = date.max) -> dict[str, Account]:
+    """The account of each lot of a ledger as it stood on a day. Raises `BadInput` also where it does not add up."""
+    return accounts_of(tuple(entry for entry in read_ledger(path, units) if entry.on <= until), path)
 
 
 def accounts_of(entries: tuple[Entry, ...], path: Path) -> dict[str, Account]:
@@ -63,6 +64,14 @@ def accounts_of(entries: tuple[Entry, ...], path: Path) -> dict[str, Account]:
         place = error.entry.place if error.entry.place.line else Place(str(path))
         hint = "Check the weight, the day and the part, or write down what is missing."
         raise refuse("does-not-add-up", place, f"{str(error)[0].upper()}{str(error)[1:]}.", hint) from None
+
+
+def _rows(rows: csv.DictReader[str], path: Path) -> Iterator[dict[str, str]]:
+    try:
+        yield from rows
+    except csv.Error as error:
+        place = Place(str(path), rows.line_num, 1)
+        raise refuse("not-csv", place, f"This is no CSV: {error}.", "Separate the fields with commas.") from None
 
 
 def entry_of(cells: Mapping[str, str], units: Units, place: Place) -> Entry:
@@ -145,9 +154,9 @@ def _columns(path: Path) -> list[str]:
     return [name.strip().lower() for name in header]
 
 
-def _cells(row: Mapping[str | None, object]) -> dict[str, str]:
+def _cells(row: Mapping[str, object]) -> dict[str, str]:
     """The cells of a line that hold something. Raises `NotAValue` when there are more cells than columns."""
-    if None in row:
+    if None in row:  # where the reader puts what is too much
         raise NotAValue("this line has more cells than the header; put a note with commas in quotes")
     return {str(name): value.strip() for name, value in row.items() if isinstance(value, str) and value.strip()}
 

@@ -93,7 +93,9 @@ def store_of(
     cold = cold_in(spells) if spells else None
     noted = _until(noted_in(books), case.on)
     week = past_week(spells, case.on) or noted_week(noted, case.on)
-    case = _with(case, dict(told_by_log(week, cold)))
+    looked = max((book.looked for book in books), default=None) or _looked(case)
+    seen = _after(spells, looked) if looked else spells
+    case = _with(case, dict(told_by_log(week, cold, cold_in(seen) if seen else None)))
     warmth = degree_days(spells) if spells else None
     sprouting = sprouting_in(warmth or 0.0, week.usual) if week and week.usual is not None else None
     known = known_readings(rulebook, case)
@@ -106,8 +108,7 @@ def store_of(
     if using and wanted.per_week:
         case = _with(case, {"using": told_by_plan(using.plan.too_much)})
     verdict = advise(rulebook, case)
-    looked = max((book.looked for book in books), default=None)
-    look = next_look(case.on, looked or _looked(case), verdict.look_again, cold.harmed_at if cold else None)
+    look = next_look(case.on, looked, verdict.look_again, cold.harmed_at if cold else None)
     life = lives.of(stored) if stored else None
     return Store(
         case, verdict, log, spells, noted, week, cold, warmth, sprouting, cure, life, stored, books, losses, loss_now,

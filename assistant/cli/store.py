@@ -137,6 +137,8 @@ def run_note(options: argparse.Namespace) -> int:
     cells["date"] = _day("--on", options.on, date.today()).isoformat()
     account = add_entry(options.ledger, {name: text for name, text in cells.items() if text}, units)
     say(left_after(account, units))
+    if cells["what"].lower() == "discarded":
+        say("Look at the neighbours of what was thrown out; whole roots, never trimmed, and never to livestock.")
     return 0
 
 
@@ -179,7 +181,7 @@ def _store(options: argparse.Namespace) -> tuple[Store, Wanted]:
 
     case = _case(options)
     log = read_log(options.log, case.units) if options.log else None
-    accounts = read_accounts(options.ledger, case.units).values() if options.ledger else ()
+    accounts = read_accounts(options.ledger, case.units, case.on).values() if options.ledger else ()
     wanted = _wanted(options, case)
     store = store_of(rulebook_of(case), case, log, accounts, wanted)
     if options.save:

@@ -37,6 +37,8 @@ def log_words(store: Store) -> Iterator[str]:
         return
     hours = sum(spell.hours for spell in store.spells)
     yield f"The log tells of {hours / 24:.1f} days, from {day(store.log.start.date())} to {day(store.log.end.date())}."
+    if store.stored and store.log.start.date() > store.stored:
+        yield f"Of the first {(store.log.start.date() - store.stored).days} days in store it tells nothing."
     if store.log.gaps:
         untold = sum(gap.length.total_seconds() for gap in store.log.gaps) / 3600
         gaps = "a gap" if len(store.log.gaps) == 1 else f"{len(store.log.gaps)} gaps"
@@ -67,7 +69,8 @@ def cold_words(store: Store) -> Iterator[str]:
         return
     hours = [f"{_hours(cold, DANGER)} below {degrees(DANGER, units)}"]
     hours += [f"{_hours(cold, limit)} at {degrees(limit, units)} or below" for limit in (MILD_COLD, BITTER_COLD)]
-    yield f"Since it was stored the lot has had {hours[0]}, {hours[1]} and {hours[2]}."
+    since = "Since it was stored" if store.stored else "While the log ran"
+    yield f"{since} the lot has had {hours[0]}, {hours[1]} and {hours[2]}."
     if cold.freezing_hours:
         yield f"For {cold.freezing_hours:.0f} hours it was cold enough to freeze roots."
     yield from _dose_words(cold)

@@ -55,14 +55,16 @@ def noted_week(noted: tuple[Spell, ...], on: date) -> PastWeek | None:
     return week._replace(low=None) if week else None
 
 
-def told_by_log(week: PastWeek | None, cold: Cold | None) -> Iterator[tuple[str, Known]]:
-    """The signs of cold, warmth and damp."""
+def told_by_log(week: PastWeek | None, cold: Cold | None, since_look: Cold | None) -> Iterator[tuple[str, Known]]:
+    """The signs of cold, warmth and damp; `since_look` is the cold since the lot was last looked through."""
     if week is not None:
         for name, value in (("store_low", week.low), ("store_usual", week.usual)):
             if value is not None:
                 yield name, _reckoned(round(value, 1), " F")
         if week.humidity is not None:
             yield "humidity", _reckoned(round(week.humidity))
+    if since_look is not None:
+        yield "froze", _said("yes" if since_look.freezing_hours else "no")
     if cold is not None:
         for name, limit in (("cold_days", MILD_COLD), ("bitter_days", BITTER_COLD)):
             yield name, _reckoned(min(int(cold.hours[limit] / 24), MOST_DAYS))
@@ -78,13 +80,17 @@ def told_by_ledger(accounts: tuple[Account, ...], on: date) -> Iterator[tuple[st
     yield "stored_on", Known(exactly(stored.toordinal()), Origin.RECKONED, stored.isoformat())
     yield "looked_days_ago", _reckoned(min((on - min(account.looked for account in kept)).days, MOST_DAYS))
     if any("nicked" in account.parts for account in kept):
-        yield "nicked", Known(one_of("yes"), Origin.RECKONED, "yes")
+        yield "nicked", _said("yes")
 
 
 def told_by_plan(too_much: tuple[float, float]) -> Known:
     """Whether the roots are eaten in time: for sure, for sure not, or as it turns out."""
     possible = ["too-slow"] * (too_much[0] > 0) + ["in-time"] * (too_much[1] <= 0)
     return Known(Choices(frozenset(possible)), Origin.RECKONED, ", ".join(possible))
+
+
+def _said(choice: str) -> Known:
+    return Known(one_of(choice), Origin.RECKONED, choice)
 
 
 def _reckoned(value: float, unit: str = "") -> Known:

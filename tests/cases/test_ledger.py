@@ -89,6 +89,10 @@ def test_a_header_that_is_none_of_a_ledger_is_refused(ledger: Path, header: str,
     assert told in refusal(ledger, header + "\n")
 
 
+def test_a_cell_without_end_is_refused(ledger: Path) -> None:
+    assert "This is no CSV" in refusal(ledger, SOUND + '2031-11-30,north,looked,,,,,"' + "x" * 200_000)
+
+
 def test_what_does_not_add_up_is_told_at_its_line(ledger: Path) -> None:
     told = refusal(ledger, SOUND + "2031-12-05,north,used,,200 lb,,,\n")
     assert told.startswith("lots.csv:6:1: 200 lb went out of the lot north where 114.0 lb were left.")

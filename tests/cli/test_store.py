@@ -126,6 +126,19 @@ def test_cold_before_the_roots_came_in_does_not_count(digday: Digday, store: Pat
     assert data(digday, "lot.yaml", "--log", "cold.csv")["cold"]["dose"]["high"] == 0
 
 
+def test_a_freeze_since_the_last_look_is_sorted_out_and_one_before_it_was(digday: Digday, store: Path) -> None:
+    (store / "ice.csv").write_text(hourly((48, 57, 85), (3, 29, 85), (40, 57, 85)), encoding="utf-8")
+    assert data(digday, "lot.yaml", "--log", "ice.csv")["verdict"]["advice"] == "sort-what-froze"
+    (store / "lots.csv").write_text(LEDGER + "2032-01-15,north,looked,,,,,\n", encoding="utf-8")
+    found = data(digday, "lot.yaml", "--log", "ice.csv", "--ledger", "lots.csv")
+    assert found["signs"]["froze"] == "no"
+    assert found["cold"]["freezing_hours"] == 3
+
+
+def test_what_is_written_for_later_days_does_not_count_yet(digday: Digday, store: Path) -> None:
+    assert data(digday, "--ledger", "lots.csv", "--on", "2031-12-01")["lots"][0]["left"] == 123
+
+
 def test_every_pound_of_the_ledger_is_in_the_json(digday: Digday, store: Path) -> None:
     lot = data(digday, "--ledger", "lots.csv", "--on", "2032-01-15")["lots"][0]
     assert lot["dug"] == 129 == pytest.approx(sum(lot["out"].values()) + lot["shrunk"] + lot["left"])

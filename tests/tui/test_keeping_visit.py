@@ -16,7 +16,7 @@ from assistant.tui.sitting import Sitting
 from assistant.tui.verdict import VerdictScreen
 
 NAME = "sweetpotato/keeping"
-ROTTEN = {"spoilage": "dark-spots", "store_low": "56"}
+ROTTEN = {"spoilage": "dark-spots", "store_low": "56", "froze": "no"}
 
 
 async def test_a_lot_is_walked_through_to_its_verdict_and_saved(tmp_path: Path) -> None:
