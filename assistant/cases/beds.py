@@ -27,7 +27,9 @@ Beds = Mapping[str, tuple[Season, ...]]
 
 def read_beds(path: Path) -> Beds:
     """The seasons of each bed in a file. Raises `BadInput` with every row that is bad."""
-    rows = [(number, row) for number, row in enumerate(csv.reader(read_text(path).splitlines()), start=1) if any(row)]
+    lines = read_text(path).splitlines()
+    mark = max(",;\t", key=next(filter(str.strip, lines), "").count)
+    rows = [(number, row) for number, row in enumerate(csv.reader(lines, delimiter=mark), start=1) if any(row)]
     if not rows:
         raise refuse("empty-file", Place(str(path)), "The file holds nothing.", _WRITE)
     header = _header(path, *rows[0])

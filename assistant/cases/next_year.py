@@ -8,9 +8,10 @@ from datetime import date, timedelta
 from typing import NamedTuple
 
 from assistant.cases.beds import Beds
+from assistant.measures import with_frost_dates
 from assistant.model.case import Case, MonthDay
 from assistant.model.derivation import Verdict
-from assistant.model.quantities import Units, format_number
+from assistant.model.quantities import NotAValue, Units, format_number
 from assistant.model.readings import Choices, Known, Origin, Reading, exactly, one_of
 from assistant.model.rules import Rulebook
 from assistant.model.signs import Sign
@@ -93,7 +94,8 @@ class BedState(NamedTuple):
 
 class NextYear(NamedTuple):
     """Everything that can be said of the year after the dig: `year` is that of the dig to come, `late_freeze` the day
-    by which the last freeze is past in nine springs of ten."""
+    by which the last freeze is past in nine springs of ten, `season` the days from planting to the first freeze, in one
+    year of ten at most and usually."""
 
     case: Case
     verdict: Verdict
@@ -105,6 +107,7 @@ class NextYear(NamedTuple):
     year: int
     freeze: Freeze | None
     takers: tuple[tuple[Taker, Fit], ...]
+    season: tuple[int, int] | None
     beds: tuple[BedState, ...]
     chosen: BedState | None
     slips: SlipPlan | None
@@ -115,26 +118,40 @@ def next_year(
 ) -> NextYear:
     """The plan for the year after the case's day. What the grower said of a sign stands above what is reckoned.
 
-    Raises `NotAValue` when a record does not show its hemisphere, dates are out of order, or no bed has that name.
+    Raises `NotAValue` when a record does not show its hemisphere, dates are out of order, or a season lies ahead.
     """
+    case = with_frost_dates(case)
     spring = _spring(case, own)
     planting = spring.next_planting(case.on)
     year = ((planting.plant_out or date(case.on.year + 1, 5, 1)) + TO_THE_DIG).year
+    _check_years(beds, year)
     freeze = _freeze(case, own)
     states = tuple(_state(name, seasons, year) for name, seasons in beds.items())
     chosen = next((state for state in states if state.name == bed), None) if bed else _best(states)
     signs = {**_date_signs(case.on, planting, freeze), **_bed_signs(beds, chosen, year)}
     case = replace(case, answers={**_known(rulebook, signs), **case.answers})
-    slips = wanted.pounds and slip_plan(
-        wanted.pounds, wanted.use, wanted.months, wanted.layout, wanted.per_foot, wanted.presprouted
-    )
-    weeks = freeze.weeks(case.on) if freeze else None
-    late = spring.freeze_past(planting.last_freeze.year, 0.9) if planting.last_freeze else None
     return NextYear(
-        case, advise(rulebook, case), wanted, spring, planting, late,
-        start_of_slips(planting.plant_out) if planting.plant_out else None, year, freeze,
-        tuple(takers(weeks, _root_knot(case))) if weeks is not None else (), states, chosen, slips or None,
-    )  # fmt: skip
+        case,
+        advise(rulebook, case),
+        wanted,
+        spring,
+        planting,
+        late_freeze=spring.freeze_past(planting.last_freeze.year, 0.9) if planting.last_freeze else None,
+        start=start_of_slips(planting.plant_out) if planting.plant_out else None,
+        year=year,
+        freeze=freeze,
+        takers=tuple(takers(freeze.weeks(case.on), _root_knot(case))) if freeze else (),
+        season=_season_days(case, planting),
+        beds=states,
+        chosen=chosen,
+        slips=_slips(wanted),
+    )
+
+
+def _slips(wanted: Wanted) -> SlipPlan | None:
+    if wanted.pounds is None:
+        return None
+    return slip_plan(wanted.pounds, wanted.use, wanted.months, wanted.layout, wanted.per_foot, wanted.presprouted)
 
 
 def own_case(on: date, units: Units) -> Case:
@@ -165,6 +182,21 @@ def _freeze(case: Case, own: OwnDates) -> Freeze | None:
     usual = odds.quantile(0.5, case.on.year)
     day = (dates.p50 if dates else MonthDay(usual.month, usual.day)).nearest(case.on) if usual else None
     return Freeze(day, seasons.number, len(seasons.dates))
+
+
+def _check_years(beds: Beds, year: int) -> None:
+    for name, seasons in beds.items():
+        last = max(season.year for season in seasons)
+        if last > year:
+            raise NotAValue(f"{name} has the season {last}, and the next dig is that of {year}; check the years")
+
+
+def _season_days(case: Case, planting: Planting) -> tuple[int, int] | None:
+    frost, plant_out = case.garden.dates.get("first_frost"), planting.plant_out
+    if frost is None or plant_out is None:
+        return None
+    early, usual = (day.nearest(plant_out + TO_THE_DIG) for day in (frost.p10, frost.p50))
+    return (early - plant_out).days, (usual - plant_out).days
 
 
 def _state(name: str, seasons: tuple[Season, ...], year: int) -> BedState:

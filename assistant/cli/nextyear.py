@@ -33,11 +33,13 @@ null where nothing is known):
   beds: [{bed, ready, rested, not_before, because: {year, crop, disease}}]; bed: the one meant
   ground_freezes: {on, weeks, winters, frozen}; takers: [{name, fit}]
   planting: {last_freeze, last_freeze_p90, frost_is_past, soil_warm, plant_out,
-    wake, bed: [first, last], later_freeze: chance of one in 1, 2, 5, 10, 20, 30 years}
+    season_days: {p10, p50} to the first freeze, wake, bed: [first, last],
+    later_freeze: chance of one in 1, 2, 5, 10, 20, 30 years}
   slips: {pounds, use, months, dug, row_feet, plants, slips, seed_roots, seed_pounds, boxes,
     most_nitrogen_lb}
 """
 MOST_MONTHS = 12
+YEARS = range(1900, 2200)
 
 
 def add_commands(commands: Commands) -> None:
@@ -132,6 +134,8 @@ def _case(options: argparse.Namespace) -> Case:
         case = replace(case, on=on or case.on, units=units or case.units)
     else:
         case = own_case(on or date.today(), units or Units.US)
+    if case.on.year not in YEARS:
+        raise UsageError(f"{case.on} is out of this plan's calendar; choose a day of {YEARS[0]} to {YEARS[-1]}.")
     if options.last_frost:
         dates = FrostDates(*(_month_day("--last-frost", text) for text in options.last_frost))
         case = replace(case, garden=Garden({**case.garden.dates, "last_frost": dates}))
@@ -184,8 +188,8 @@ def _per_foot(text: str, units: Units) -> Range:
     from assistant.reckoning.ranges import Range
     from assistant.reckoning.slips import METRES_PER_FOOT
 
-    low, _, high = text.partition("..")
-    first, last = pounds_of(low, units), pounds_of(high or low, units)
+    low, dots, high = text.partition("..")
+    first, last = pounds_of(low, units), pounds_of(high if dots else low, units)
     if first > last:
         raise UsageError(f"--yield {text} runs backwards; write LOW..HIGH, such as 1..2.")
     metric = units is Units.METRIC

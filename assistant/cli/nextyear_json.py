@@ -56,6 +56,7 @@ def _planting(plan: NextYear) -> dict[str, Any]:
         "soil_warm": _iso(planting.soil_warm),
         "plant_out": _iso(planting.plant_out),
         "later_freeze": None if chance is None else {str(n): round(at_least_once(chance, n), 4) for n in SEASONS},
+        "season_days": dict(zip(("p10", "p50"), plan.season, strict=True)) if plan.season else None,
         "wake": [day.isoformat() for day in start.wake] if start else None,
         "bed": [day.isoformat() for day in start.bed] if start else None,
     }

@@ -135,6 +135,9 @@ def _date_rows(plan: NextYear) -> Iterator[tuple[str, str]]:
     if planting.soil_warm:
         yield "soil at 65 °F (18.3 °C), four days running", _day(planting.soil_warm)
     yield "plant, the later of these two", date_words(planting.plant_out)
+    if plan.season:
+        early, usual = plan.season
+        yield "days from then to the first freeze", f"{usual} usually, {early} in one year of ten"
 
 
 def _unknown(plan: NextYear) -> Iterator[str]:

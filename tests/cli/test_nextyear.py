@@ -74,6 +74,11 @@ def test_the_bed_that_rested_longest_is_meant_unless_another_is_named(digday: Di
     assert told(digday, *OWN, "--history", history, "--bed", "south")["signs"]["years_since"] == "3"
 
 
+def test_a_history_may_have_its_columns_in_any_order_between_semicolons(digday: Digday, tmp_path: Path) -> None:
+    (tmp_path / "beds.csv").write_text("crop;year\nsweet potatoes;2031\n", encoding="utf-8-sig")
+    assert told(digday, *OWN, "--history", "beds.csv")["beds"][0]["not_before"] == 2035
+
+
 def test_a_record_tells_the_dates_and_that_clemsons_ground_does_not_freeze(digday: Digday) -> None:
     plan = told(digday, "--on", "2031-10-20", "--weather", CLEMSON)
     planting, freezes = plan["planting"], plan["ground_freezes"]
@@ -81,6 +86,8 @@ def test_a_record_tells_the_dates_and_that_clemsons_ground_does_not_freeze(digda
     assert planting["plant_out"] == planting["soil_warm"] > planting["frost_is_past"]
     assert (freezes["on"], freezes["weeks"]) == (None, 30)
     assert 0 < freezes["frozen"] < freezes["winters"] / 2
+    # Days from 30 April to the first freeze, which comes by day 290 in one year of ten and by 306 usually; within two.
+    assert planting["season_days"] == pytest.approx({"p10": 290 - 118, "p50": 306 - 118}, abs=2)
 
 
 def test_own_dates_stand_above_the_record(digday: Digday) -> None:
@@ -189,6 +196,9 @@ def test_the_whole_interview_works_from_nothing(digday: Digday, monkeypatch: pyt
         (("--ground-freezes", "soon"), "--ground-freezes: 'soon' is no day of the year"),
         (("--last-frost", "05-20", "05-05", "04-20"), "must follow one another"),
         (("--on", "2031-02-30"), "there is no day 2031-02-30"),
+        (("--on", "9999-12-31"), "9999-12-31 is out of this plan's calendar"),
+        (("--on", "2031-10-20", "--grew", "2040 garlic"), "the next dig is that of 2032; check the years"),
+        (("--yield", "1.."), "'' is no weight"),
     ],
 )
 def test_what_cannot_be_used_is_refused_in_a_plain_sentence(
