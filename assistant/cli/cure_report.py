@@ -64,7 +64,7 @@ class CureReport:
         on = max(case.on, log.end.date()) if log else case.on
         case = replace(case, units=units, on=on)
         book = rulebook_of(case)
-        cure = cure_by_log(log) if log else cure_by_answers(book, case)
+        cure = cure_by_log(log, on) if log else cure_by_answers(book, case)
         verdict = advise_fully(book, with_signs(case, cure, asked.roots))
         return cls(cure, verdict, tuple(cure.against(recipes_of(book))), asked, case.units)
 

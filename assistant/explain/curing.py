@@ -37,6 +37,8 @@ def progress_words(cure: Cure) -> str:
 
 def left_words(cure: Cure, on: date, units: Units) -> str:
     """When it will be done, should the air stay as it was read last."""
+    if not cure.now.known:
+        return "Read the warmth and the damp again, to tell how long it takes yet."
     fewest, most = cure.days_left
     air = _air_words(cure, units)
     if fewest == inf:
@@ -109,7 +111,7 @@ def log_words(log: RoomLog, on: date) -> Iterator[str]:
     yield f"{len(log.readings)} readings from {_moment(log.start)} to {_moment(log.end)}."
     old = (on - log.end.date()).days
     if old > 1:
-        yield f"The last reading is {old} days old; what came after is not counted."
+        yield f"The last reading is {old} days old; what came after may have been anything."
     if log.set_aside:
         counted = ", ".join(f"{number} × {kind}" for kind, number in log.set_aside.items())
         yield f"Set aside or set right: {counted}."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 from functools import cached_property
 
 from assistant.measures import known_readings
@@ -31,6 +31,8 @@ RULEBOOK = "sweetpotato/curing"
 PROGRESS, WARMTH, DAMP, DEW, BEGAN = "progress", "room_temperature", "humidity", "dew", "cure_began"
 NEEDED_SIGNS = (PROGRESS, WARMTH, DAMP, DEW, BEGAN)
 PERCENT = 100
+FRESH = 1
+"""Days for which a reading still tells of today (our own judgement)."""
 LONGEST_CURE = 90
 """Days; a log that began earlier tells of more than a cure, and not when that began."""
 
@@ -70,9 +72,14 @@ class Cure:
         return [(recipe, by_recipe(recipe, self.stretches)) for recipe in recipes]
 
 
-def cure_by_log(log: RoomLog) -> Cure:
-    """A cure by its log, up to the last reading."""
-    return Cure(tuple(stretches(log.readings)), _as_read(log.readings[-1]), log)
+def cure_by_log(log: RoomLog, on: date) -> Cure:
+    """A cure by its log; after a last reading that is older than yesterday the air may have been anything."""
+    told = tuple(stretches(log.readings))
+    since = (on - log.end.date()).days
+    if since <= FRESH:
+        return Cure(told, _as_read(log.readings[-1]), log)
+    unknown = Stretch(since, ANY_TEMPERATURE, ANY_HUMIDITY, known=False)
+    return Cure((*told, unknown), unknown, log)
 
 
 def cure_by_answers(rulebook: Rulebook, case: Case) -> Cure:
@@ -109,9 +116,11 @@ def with_signs(case: Case, cure: Cure, roots: float | None = None) -> Case:
 
 
 def _signs(log: RoomLog, cure: Cure) -> Iterator[tuple[str, Known]]:
-    last = log.readings[-1]
     yield PROGRESS, _told_progress(cure.progress)
     yield BEGAN, _began(log.start)
+    if not cure.now.known:
+        return
+    last = log.readings[-1]
     if last.temperature is not None:
         yield WARMTH, _read(last.temperature, f"{last.temperature:g} F")
     if last.humidity is not None:

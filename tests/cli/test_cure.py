@@ -237,10 +237,21 @@ def test_a_log_that_goes_on_after_the_day_of_the_case_sets_the_day(digday: Digda
 
 def test_a_log_that_ended_before_says_how_old_it_is(digday: Digday, log: Path, tmp_path: Path) -> None:
     case = tmp_path / "closet.yaml"
-    case.write_text(SKINS.replace("2031-10-10", "2032-03-01"), encoding="utf-8")
-    run = digday("cure", case, "--log", log)
-    assert run.code == 0
-    assert "The last reading is 143 days old" in unwrapped(run.out)
+    text = SKINS.replace("2031-10-10", "2032-03-01").replace(", skin: holds, wounds: dry", "")
+    case.write_text(text, encoding="utf-8")
+    assert "The last reading is 143 days old" in unwrapped(digday("cure", case, "--log", log).out)
+    report = told(digday("cure", case, "--log", log, "--json"))
+    assert report["air"] is None
+    assert report["progress"]["slow"] == pytest.approx(6.5 / 14)
+    assert report["progress"]["unknown"] == 143
+    assert report["verdict"]["advice"] == "measure-first"
+
+
+def test_a_reading_of_yesterday_still_tells_of_today(digday: Digday, log: Path, tmp_path: Path) -> None:
+    case = tmp_path / "closet.yaml"
+    for day, air in (("2031-10-11", True), ("2031-10-12", False)):
+        case.write_text(SKINS.replace("2031-10-10", day), encoding="utf-8")
+        assert bool(told(digday("cure", case, "--log", log, "--json"))["air"]) is air
 
 
 def test_a_case_of_another_question_is_refused(digday: Digday, case_file: Path) -> None:
