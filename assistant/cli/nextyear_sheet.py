@@ -11,6 +11,7 @@ from assistant.explain.evidence import cautions, disagreements
 from assistant.explain.sheet import Section, Sheet, Table
 from assistant.model.quantities import Units, centimetres
 from assistant.model.rules import ADVICE
+from assistant.reckoning.frost_odds import FEWEST_SEASONS
 from assistant.reckoning.planting import at_least_once
 from assistant.reckoning.rotation import USUAL_REST
 from assistant.reckoning.slips import METRES_PER_FOOT, bed_area, most_fertilizer, most_nitrogen
@@ -35,8 +36,7 @@ def _sections(plan: NextYear) -> Iterator[Section]:
         yield _beds(plan)
     if plan.takers:
         yield _takers(plan)
-    if plan.planting.plant_out:
-        yield _dates(plan)
+    yield _dates(plan)
     if plan.slips:
         yield _slips(plan)
         yield _feeding(plan)
@@ -110,7 +110,6 @@ def _winters(freeze: Freeze) -> Iterator[str]:
 
 def _dates(plan: NextYear) -> Section:
     planting, says = plan.planting, []
-    assert planting.plant_out is not None
     if planting.later_freeze is not None:
         chance = at_least_once(planting.later_freeze, SEASONS)
         says.append(
@@ -118,7 +117,8 @@ def _dates(plan: NextYear) -> Section:
             f"{SEASONS} years, {_percent(chance)} for at least one. Keep a cover at hand."
         )
     says.extend(_unknown(plan))
-    return Section("Dates", tuple(says), table=Table(("what", "when"), tuple(_date_rows(plan))))
+    table = Table(("what", "when"), tuple(_date_rows(plan))) if planting.plant_out else None
+    return Section("Dates", tuple(says), table=table)
 
 
 def _date_rows(plan: NextYear) -> Iterator[tuple[str, str]]:
@@ -141,11 +141,16 @@ def _date_rows(plan: NextYear) -> Iterator[tuple[str, str]]:
 
 
 def _unknown(plan: NextYear) -> Iterator[str]:
+    recorded = plan.case.weather is not None and plan.case.weather.record is not None
+    few = f"; the record has fewer than {FEWEST_SEASONS} such seasons" if recorded else ""
+    give = "" if recorded else "--weather or "
     if plan.planting.last_freeze is None:
-        yield "The last freeze is not known; give --weather or --last-frost."
+        yield f"The last freeze is not known{few}; give {give}--last-frost."
     if plan.planting.soil_warm is None:
-        yield "When the soil warms is not known; measure it, or give --weather or --soil-warm."
-    if plan.spring.soil_warm and plan.case.weather:
+        yield f"When the soil warms is not known{few}; measure it, or give {give}--soil-warm."
+    if plan.freeze is None:
+        yield f"When the ground freezes is not known{few}; give {give}--ground-freezes."
+    if plan.planting.soil_warm and recorded:
         yield "The soil is estimated from the air and may be off by 5 °F (3 °C); let your own thermometer decide."
 
 

@@ -90,6 +90,12 @@ def test_a_record_tells_the_dates_and_that_clemsons_ground_does_not_freeze(digda
     assert planting["season_days"] == pytest.approx({"p10": 290 - 118, "p50": 306 - 118}, abs=2)
 
 
+def test_a_record_too_short_for_dates_says_so(digday: Digday) -> None:
+    page = unwrapped(digday("nextyear", "--on", "2031-10-20", "--weather", CLEMSON.with_name("lincoln.csv"))[1])
+    assert "The last freeze is not known; the record has fewer than 5 such seasons; give --last-frost." in page
+    assert "give --weather or --last-frost" in unwrapped(digday("nextyear", "--on", "2031-10-20")[1])
+
+
 def test_own_dates_stand_above_the_record(digday: Digday) -> None:
     plan = told(digday, *OWN, "--weather", CLEMSON, "--ground-freezes", "12-01")
     assert (plan["planting"]["last_freeze"], plan["planting"]["plant_out"]) == ("2032-05-05", "2032-05-25")
