@@ -165,8 +165,9 @@ def test_a_vague_reading_holds_the_pace_of_each_exact_one(
     assert vague.quick >= exact.quick - SHORT
 
 
-def test_a_gap_counts_nothing_for_the_slowest_and_all_for_the_quickest() -> None:
-    gap = [RoomReading(BEGIN, 85, 88), RoomReading(BEGIN + 2 * DAY, 85, 88)]
+@pytest.mark.parametrize("temperature", [50, 85])
+def test_a_gap_counts_nothing_for_the_slowest_and_all_for_the_quickest(temperature: float) -> None:
+    gap = [RoomReading(BEGIN, temperature, 88), RoomReading(BEGIN + 2 * DAY, temperature, 88)]
     so_far = progress(stretches(gap))
     assert so_far.slow == 0
     assert so_far.quick == pytest.approx(0.5)
