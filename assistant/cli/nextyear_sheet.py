@@ -7,7 +7,7 @@ from datetime import date
 from math import ceil
 
 from assistant.cases.next_year import BedState, Freeze, NextYear
-from assistant.explain.evidence import cautions, disagreements
+from assistant.explain.evidence import cautions, disagreements, sources
 from assistant.explain.sheet import Section, Sheet, Table
 from assistant.model.quantities import Units, centimetres
 from assistant.model.rules import ADVICE
@@ -20,6 +20,12 @@ from assistant.reckoning.yields import GRAMS_PER_POUND, OUNCES_PER_POUND
 SEASONS = 10
 """Over which the chance of a frost after planting is told."""
 SQUARE_METRES_PER_SQUARE_FOOT = METRES_PER_FOOT**2
+_TABLES = {
+    "beds": ("rotations",),
+    "start": ("weeks",),
+    "slips": ("yields", "shares", "slips_of_a_pound", "slips_of_a_root", "nitrogen"),
+}
+"""The tables of the rulebook that parts of the plan rest on."""
 FINE = 10
 """Below this a figure keeps a decimal."""
 
@@ -50,6 +56,20 @@ def _sections(plan: NextYear) -> Iterator[Section]:
     disputed = tuple(f"{each.about} Taken here: {each.taken}" for each in disagreements(derivation))
     if disputed:
         yield Section("Where handbooks differ", items=disputed)
+    yield Section("Sources", items=tuple(_sources(plan)))
+
+
+def _sources(plan: NextYear) -> Iterator[str]:
+    """Those of the verdict and of the tables that the plan reckons with."""
+    book = plan.verdict.derivation.rulebook
+    cited = [source.id for source in sources(plan.verdict.derivation, of_cautions=False)]
+    shown = [table for part, tables in _TABLES.items() if getattr(plan, part) for table in tables]
+    rows = [row for table in shown if table in book.tables for row in book.tables[table].rows.values()]
+    cited += [code for row in rows for code in row.sources]
+    cited += [code for taker, _ in plan.takers for code in taker.sources]
+    for code in dict.fromkeys(cited):
+        if source := book.sources.get(code):
+            yield f"{code}: {source.title}, {source.year} ({source.how.value})"
 
 
 def _to_do(plan: NextYear) -> Section:

@@ -131,6 +131,15 @@ def test_the_page_in_metric_units_has_no_pounds_of_its_own(digday: Digday) -> No
     assert "of a fertilizer with 5 % nitrogen" in page
 
 
+def test_the_page_names_the_sources_of_its_figures_and_how_they_are_known(digday: Digday) -> None:
+    page = unwrapped(digday("nextyear", *OWN, "--pounds", "100", "--ground-freezes", "12-01")[1])
+    listed = page.partition("Sources")[2]
+    assert "R93: Browning, sweet potatoes in the garden, Nebraska Extension, 2020 (read)" in listed
+    assert "M-COVERS" in listed
+    assert "(from memory)" in listed
+    assert "R93" not in unwrapped(digday("nextyear", *OWN)[1])
+
+
 def test_the_page_leads_with_what_comes_first_and_lists_the_rest(digday: Digday, bare_bed: Path) -> None:
     page = unwrapped(digday("nextyear", bare_bed, *OWN[2:], "--ground-freezes", "12-01")[1])
     assert "First: Plant garlic in the empty bed; act by Monday 27 October" in page

@@ -8,9 +8,18 @@ from pathlib import Path
 
 import pytest
 
-from assistant.model.readings import Span
+from assistant.model.readings import Span, exactly, hull
 from assistant.reckoning.frost_odds import Odds
-from assistant.reckoning.planting import Spring, at_least_once, dates_of, soil_warms, start_of_slips
+from assistant.reckoning.planting import (
+    AFTER_LAST_FROST,
+    TO_SLIPS,
+    TO_WAKE,
+    Spring,
+    at_least_once,
+    dates_of,
+    soil_warms,
+    start_of_slips,
+)
 from assistant.reckoning.rotation import MANY, PUBLISHED, RESTS, SWEET_POTATOES, USUAL_REST, Season, held_until
 from assistant.reckoning.slips import (
     NITROGEN_CEILING,
@@ -62,6 +71,26 @@ def test_black_rot_and_scurf_rest_the_four_years_in_print(disease: str) -> None:
 def test_the_rules_and_the_plan_rest_a_bed_alike() -> None:
     column = read_rulebook("sweetpotato/next-year").tables["diseases"].column("rest")
     assert column == {disease: Span(rest, rest) for disease, rest in RESTS.items()}
+
+
+def test_the_plan_reckons_with_the_tables_that_the_rulebook_shows() -> None:
+    tables = read_rulebook("sweetpotato/next-year").tables
+    rows = tables["rotations"].rows.values()
+    assert {row.sources[0]: row.values["seasons"] for row in rows} == {
+        said.source: said.seasons_off for said in PUBLISHED
+    }
+    assert hull(tables["yields"].column("pounds").values()) == Span(POUNDS_PER_FOOT.low, POUNDS_PER_FOOT.high)
+    assert tables["slips_of_a_pound"].column("slips")["box"] == Span(SLIPS_PER_POUND.low, SLIPS_PER_POUND.high)
+    roots = hull(tables["slips_of_a_root"].column("slips").values())
+    assert roots.low == SLIPS_PER_ROOT.low
+    assert SLIPS_PER_ROOT.high == 25 < roots.high  # a big root's 50 are not counted on
+    weeks = {name: (span.low, span.high) for name, span in tables["weeks"].column("weeks").items()}
+    assert weeks == {
+        "bedding": tuple(span.days / 7 for span in TO_SLIPS),
+        "waking": tuple(span.days / 7 for span in TO_WAKE),
+        "after-frost": (AFTER_LAST_FROST.days / 7,) * 2,
+    }
+    assert tables["nitrogen"].column("pounds")["ceiling"] == exactly(NITROGEN_CEILING)
 
 
 def test_a_box_of_seed_gives_the_slips_in_print() -> None:
