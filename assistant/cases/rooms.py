@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from assistant.model.quantities import Kind, NotAValue, Units, parse_value, plain_number
+from assistant.model.quantities import Kind, NotAValue, Units, parse_value, plain_number, rounded
 
 CUBIC_FEET = {"ft": 1.0, "m": 1 / 0.3048**3, "in": 1 / 12**3, "cm": 1 / 30.48**3}
 """In a cube of the unit; exact by definition (international foot, 1959)."""
@@ -13,11 +13,18 @@ SMALLEST, LARGEST = 0.5, 1e6
 COLDEST, HOTTEST = -40.0, 160.0
 """°F, as thermometers of rooms go (our own judgement)."""
 _READING = re.compile(r"(-?[\d.]+\s*°?\s*[FC]?)(?:[\s,;]+([\d.]+)\s*%?)?", re.IGNORECASE)
+_TWO_THERMOMETERS = re.compile(r"(-?[\d.]+\s*°?\s*[FC]?)[\s,;]+wet\s+(-?[\d.]+\s*°?\s*[FC]?)", re.IGNORECASE)
 _SPACE = re.compile(r"([\d./ ]+?)(?:\s*[x×]\s*([\d./ ]+?)\s*[x×]\s*([\d./ ]+?))?\s*(ft|m|in|cm)(3|³)?", re.IGNORECASE)
 
 
 def parse_reading(text: str, units: Units) -> tuple[float, float | None]:
-    """A temperature (°F) and a humidity (percent, None where not told), from `85 F 88 %`. Raises `NotAValue`."""
+    """A temperature (°F) and a humidity (percent, None where not told), from `85 F 88 %` or `85 F wet 82 F`.
+
+    Raises `NotAValue`.
+    """
+    pair = _TWO_THERMOMETERS.fullmatch(text.strip())
+    if pair:
+        return _by_wet_bulb(*(parse_temperature(each, units) for each in pair.groups()))
     match = _READING.fullmatch(text.strip())
     if match is None:
         raise NotAValue(f"'{text}' is no reading; write the temperature and the humidity, such as 85 F 88 %")
@@ -28,6 +35,19 @@ def parse_reading(text: str, units: Units) -> tuple[float, float | None]:
     if not 1 <= humidity <= 100:
         raise NotAValue(f"'{match[2]}' is no humidity in percent; write 1 to 100")
     return temperature, humidity
+
+
+def _by_wet_bulb(dry: float, wet: float) -> tuple[float, float]:
+    """By two thermometers, one of them in a wet cloth. Raises `NotAValue`."""
+    from assistant.reckoning.moist_air import by_wet_bulb  # its library is seldom needed
+
+    try:
+        humidity = rounded(by_wet_bulb(dry, wet).humidity)
+    except ValueError as error:
+        raise NotAValue(f"{error}; write the dry one first, such as 85 F wet 82 F") from None
+    if not 1 <= humidity <= 100:
+        raise NotAValue("two thermometers so far apart tell of no air here; wet the cloth and read them again")
+    return dry, humidity
 
 
 def parse_temperature(text: str, units: Units) -> float:

@@ -20,7 +20,8 @@ if TYPE_CHECKING:
 
 EXAMPLES = """\
   digday cure --log room.csv --add "84 F 88 %"     write a reading down, and see where the cure stands
-  digday cure --log logger.csv --roots 60 F        by a logger's file; will cold roots sweat?
+  digday cure --log room.csv --add "85 F wet 82 F" the same by two thermometers, one in a wet cloth
+  digday cure --log logger.csv --roots "60 F"      by a logger's file; will cold roots sweat?
   digday cure cure.yaml --log room.csv             with what the case says of skins, wounds and sprouts
   digday cure --log room.csv --space "6x8x7 ft" --outside "55 F 85 %"   how much water the air takes
   digday cure cure.yaml --sheet                    a page to hang up; --sheet html for a browser

@@ -12,6 +12,7 @@ from assistant.explain.curing import (
     left_words,
     log_series,
     log_words,
+    plan_words,
     progress_words,
     recipe_words,
     share_words,
@@ -27,6 +28,9 @@ def cure_lines(report: CureReport) -> Iterator[Line]:
     """The whole page, section by section."""
     if report.cure.stretches:
         yield from _progress(report)
+    elif report.cure.now.known:
+        yield Line(plan_words(report.cure, report.units), "section")
+        yield BLANK
     yield from verdict_lines(report.verdict, report.units)
     if report.cure.stretches:
         yield from _recipes(report)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from assistant.explain.curing import left_words, log_series, progress_words, recipe_words
+from assistant.explain.curing import left_words, log_series, plan_words, progress_words, recipe_words
 from assistant.explain.evidence import cautions, disagreements, sources
 from assistant.explain.log_plot import plot_lines
 from assistant.explain.log_svg import plot_svg
@@ -55,7 +55,7 @@ def _to_do(verdict: Verdict) -> tuple[Section, ...]:
 
 def _so_far(cure: Cure, on: date, units: Units) -> tuple[Section, ...]:
     if not cure.stretches:
-        return ()
+        return (Section("How long", says=(plan_words(cure, units),)),) if cure.now.known else ()
     told = Section("So far", says=(progress_words(cure), left_words(cure, on, units)))
     if cure.log is None:
         return (told,)

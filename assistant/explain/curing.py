@@ -51,6 +51,16 @@ def left_words(cure: Cure, on: date, units: Units) -> str:
     return f"{air} it {first} by the quickest and on {_day(on, most)} by the slowest."
 
 
+def plan_words(cure: Cure, units: Units) -> str:
+    """How long a cure takes that is yet to begin, in the air of the place."""
+    fewest, most = cure.days_left
+    air = _air_words(cure, units)
+    if fewest == inf:
+        return f"{air} no handbook calls anything healed, however long it lasts."
+    by_slowest = "and is never done by the slowest" if most is None else f"and {ceil(most)} by the slowest"
+    return f"{air} a cure takes {ceil(fewest)} days by the quickest handbook, {by_slowest}."
+
+
 def unhealing_words(cure: Cure) -> Iterator[str]:
     """The days that counted little or nothing, and who disagrees."""
     so_far = cure.progress

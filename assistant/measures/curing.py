@@ -83,13 +83,12 @@ def cure_by_log(log: RoomLog, on: date) -> Cure:
 
 
 def cure_by_answers(rulebook: Rulebook, case: Case) -> Cure:
-    """A cure without a log, taken to have been as warm and damp from its first day as it is said to be."""
+    """A cure without a log, taken to be as warm and damp from its first day as it is said to be; or one to be begun."""
     known = known_readings(rulebook, case)
     warm, damp, began = (_span(known[name].reading) for name in (WARMTH, DAMP, BEGAN))
     days = Span(case.on.toordinal() - began.high, case.on.toordinal() - began.low)
-    told = BEGAN in case.answers and WARMTH in case.answers
-    now = Stretch(days.low, warm, damp, told)
-    if not told:
+    now = Stretch(days.low, warm, damp, known=WARMTH in case.answers)
+    if BEGAN not in case.answers or not now.known:
         return Cure((), now)
     return Cure((now, _perhaps(now, days.high - days.low)), now)
 

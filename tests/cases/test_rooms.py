@@ -21,13 +21,20 @@ UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
         ("29 88", Units.METRIC, (84.2, 88)),
         ("85 °F; 88.5", Units.METRIC, (85, 88.5)),
         ("85 F", Units.US, (85, None)),
+        ("85 F wet 82 F", Units.US, (85, 88.1)),  # by the library, as for the outside checks
+        ("85 wet 83", Units.US, (85, 92.01)),
     ],
 )
 def test_a_reading_is_read_as_typed(text: str, units: Units, reading: tuple[float, float | None]) -> None:
-    assert parse_reading(text, units) == reading
+    temperature, humidity = parse_reading(text, units)
+    assert temperature == reading[0]
+    assert humidity == (reading[1] and pytest.approx(reading[1], abs=0.06))
 
 
-@pytest.mark.parametrize("text", ["", "warm", "85 F 0", "85 F 101", "85 K 88", "500 F 88", "85 F 88 % and more", "--"])
+NO_READINGS = ("", "warm", "85 F 0", "85 F 101", "85 K 88", "500 F 88", "85 F 88 % and more", "--")
+
+
+@pytest.mark.parametrize("text", [*NO_READINGS, "80 wet 82", "110 wet 40"])
 def test_what_is_no_reading_is_refused(text: str) -> None:
     with pytest.raises(NotAValue):
         parse_reading(text, Units.US)

@@ -147,6 +147,25 @@ def test_a_case_without_a_log_is_taken_to_have_been_so_all_along(digday: Digday)
     assert report["verdict"]["advice"] == "go-on"
 
 
+@pytest.mark.parametrize(
+    ("air", "plan"),
+    [
+        ("84 F, humidity: 88", "84 °F and 88 % a cure takes 4 days by the quickest handbook, and 14 by the slowest."),
+        ("67 F, humidity: 88", "a cure takes 14 days by the quickest handbook, and is never done by the slowest."),
+        ("50 F, humidity: 88", "At 50 °F and 88 % no handbook calls anything healed"),
+        ("80..85 F, humidity: 85..90", "such air a cure takes 4 days by the quickest handbook, and 14 by the slowest."),
+    ],
+)
+def test_before_it_begins_the_plan_says_how_long_it_takes(
+    digday: Digday, tmp_path: Path, air: str, plan: str
+) -> None:
+    case = tmp_path / "plan.yaml"
+    heading = "case: A plan\nrulebook: sweetpotato/curing\non: 2031-10-10\n"
+    case.write_text(f"{heading}signs: {{room_temperature: {air}}}\n", encoding="utf-8")
+    assert plan in unwrapped(digday("cure", case).out)
+    assert plan in unwrapped(digday("cure", case, "--sheet").out)
+
+
 @pytest.mark.parametrize("case", sorted(SCENARIOS.glob("*.yaml")), ids=lambda path: path.stem)
 def test_without_a_log_the_advice_is_that_of_advise(digday: Digday, case: Path) -> None:
     expected = read_case(case).expected
