@@ -20,7 +20,7 @@ from assistant.season import advise
 FOLDER = shipped_folder("scenarios")
 FILES = find_scenarios([FOLDER])
 NAMES = shipped_rulebooks()
-LEAST = {"sweetpotato/when-to-dig": 40, "sweetpotato/keeping": 20}
+LEAST = {"sweetpotato/when-to-dig": 40, "sweetpotato/keeping": 20, "sweetpotato/next-year": 20}
 """Scenarios; a dozen for a rulebook that builds on another."""
 
 
