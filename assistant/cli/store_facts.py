@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import date
+from collections.abc import Iterator, Sequence
+from datetime import date, datetime
 
 from assistant.cases.store import Store, Wanted
 from assistant.cli.store_words import (
@@ -28,6 +28,8 @@ from assistant.reckoning.weight_loss import MONTH, Cure
 
 WANTED_WARMTH, WANTED_DAMP = Span(55.0, 60.0), Span(75.0, 95.0)
 """°F and percent in which roots keep (North Carolina, Iowa; the damp spans all published advice)."""
+MOST_POINTS = 600
+"""In a picture; more cannot be told apart on paper."""
 CURES = {Cure.FULL: "cured in full", Cure.SHORT: "cured a little, or as nobody knows", Cure.NONE: "not cured"}
 
 
@@ -78,7 +80,9 @@ def cold_words(store: Store) -> Iterator[str]:
 
 def _dose_words(cold: Cold) -> Iterator[str]:
     share, strictest = percent(cold.dose.likely), percent(cold.dose.high)
-    yield f"That is {share} of the cold that is known to harm roots; by the strictest source {strictest}."
+    yield f"That is {share} of the cold that is known to harm roots."
+    if cold.dose.high > cold.dose.likely:
+        yield f"By the strictest source, which counts from 55 °F (12.8 °C) down, it is {strictest}."
     if cold.harmed_at:
         yield f"It was enough on {day(cold.harmed_at.date())}. The harm shows weeks later."
 
@@ -156,7 +160,8 @@ def end_words(store: Store, wanted: Wanted) -> Iterator[str]:
     yield f"{said} all is eaten by {_gone(using.plan.gone, using.gone)}."
     first, last = using.plan.too_much
     if last > 0.05:
-        yield f"That is too slow: {number(last, units)} to {weight(first, units)} will be left when its time is up."
+        least = "" if round(first - last, 1) == 0 else f"{number(last, units)} to "
+        yield f"That is too slow: {least}{weight(first, units)} will be left when its time is up."
     elif first > 0.05:
         yield f"That may be too slow: {weight(first, units)} will be left by the earlier dates, by the later ones none."
     else:
@@ -188,11 +193,21 @@ def series_of(store: Store) -> Iterator[Series]:
     told = [(spell.start, spell.temperature) for spell in readings if spell.temperature is not None]
     damp = [(spell.start, spell.humidity) for spell in readings if spell.humidity is not None]
     if told:
-        warm = tuple((at, round(degrees_number(value, units), 1)) for at, value in told)
+        warm = tuple((at, round(degrees_number(value, units), 1)) for at, value in thinned(told))
         low, high = (round(degrees_number(end, units), 1) for end in (WANTED_WARMTH.low, WANTED_WARMTH.high))
         yield Series("temperature", "°F" if units is Units.US else "°C", warm, Span(low, high))
     if damp:
-        yield Series("humidity", "%", tuple(damp), WANTED_DAMP)
+        yield Series("humidity", "%", thinned(damp), WANTED_DAMP)
+
+
+def thinned(points: Sequence[tuple[datetime, float]]) -> tuple[tuple[datetime, float], ...]:
+    """Few enough points to draw, the lowest and highest of each stretch among them."""
+    each = -(-len(points) // (MOST_POINTS // 2))
+    if each <= 2:
+        return tuple(points)
+    stretches = (points[at : at + each] for at in range(0, len(points), each))
+    ends = ({min(few, key=lambda p: p[1]), max(few, key=lambda p: p[1])} for few in stretches)
+    return tuple(point for both in ends for point in sorted(both))
 
 
 def _gone(likely: date | None, between: tuple[date | None, date | None]) -> str:

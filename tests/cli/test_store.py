@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 from assistant.cases import read_case
+from assistant.cli.store_facts import thinned
 from assistant.model.readings import Origin
 
 Digday = Callable[..., tuple[int, str, str]]
@@ -260,3 +261,15 @@ def test_the_interview_and_the_verdict_need_no_code_of_their_own(
     assert {known.origin for known in case.answers.values()} == {Origin.CANT_TELL}
     assert "Look through the lot" in digday("advise", "lot.yaml")[1]
     assert digday("why", "lot.yaml", "--not", "keep-on")[0] == 0
+
+
+def test_a_long_log_is_drawn_with_its_lowest_and_highest_readings() -> None:
+    start = datetime(2031, 11, 1)
+    points = [(start + timedelta(minutes=10 * at), 58 + at % 7 / 10) for at in range(20_000)]
+    points[12_345] = (points[12_345][0], 31.0)
+    few = thinned(points)
+    assert len(few) <= 600
+    assert points[12_345] in few
+    assert max(value for _, value in few) == max(value for _, value in points)
+    assert list(few) == sorted(few)
+    assert thinned(points[:500]) == tuple(points[:500])
