@@ -92,6 +92,7 @@ def run_backup(options: argparse.Namespace) -> int:
 def run_check(options: argparse.Namespace) -> int:
     """Say whether the notebook is sound, and how much is in it; 1 when it is not."""
     from assistant.model.notebook import TABLES
+    from assistant.notebook import BACKUP
 
     with _opened(options) as notebook:
         found = notebook.check()
@@ -100,7 +101,7 @@ def run_check(options: argparse.Namespace) -> int:
     if options.json:
         say_json({"notebook": str(notebook.path), "problems": found, "records": counts, "steps": steps})
     elif found:
-        say("\n".join([*found, "Keep this file as it is, and bring back a backup."]))
+        say("\n".join([*found, BACKUP]))
     else:
         kept = ", ".join(f"{count} {table}" for table, count in counts.items() if count)
         say(f"{notebook.path} is sound. It holds: {kept or 'nothing yet'}.")

@@ -13,7 +13,7 @@ PATIENCE = 5.0
 """Seconds to wait for another program to finish writing."""
 
 _KEPT = "What was written before is safe."
-_BACKUP = "Keep this file as it is, and bring back a backup, or try 'digday notebook export' on it."
+BACKUP = "Keep this file as it is, and bring back a backup."
 # Words in SQLite's messages (the same since 3.7), with what they mean here; the first that fits is taken.
 _FAULTS = (
     ("locked", "notebook-busy", "Another program is writing in the notebook, so nothing was changed.",
@@ -24,7 +24,7 @@ _FAULTS = (
     ("unable to open", "notebook-unreadable", "The notebook, or a file that SQLite needs beside it, cannot be opened.",
      "Check that the folder is there and that you may read and write in it."),
     ("not a database", "not-a-notebook", "This is not a notebook of digday.", "Name another with --notebook."),
-    ("malformed", "notebook-torn", "The notebook is damaged: part of the file is missing or overwritten.", _BACKUP),
+    ("malformed", "notebook-torn", "The notebook is damaged: part of the file is missing or overwritten.", BACKUP),
     ("disk i/o", "disk-trouble", "The disk failed or is full, so this was not written.",
      f"{_KEPT} Make room, check the disk and try again."),
 )  # fmt: skip
@@ -59,8 +59,8 @@ def refused(said: str, place: Place) -> BadInput:
 def _fault(said: str, place: Place) -> BadInput:
     lower = said.lower()
     if any(words in lower for words in _TORN):
-        return refuse("notebook-torn", place, f"The notebook lacks something it should have ({said}).", _BACKUP)
+        return refuse("notebook-torn", place, f"The notebook lacks something it should have ({said}).", BACKUP)
     for words, code, message, hint in _FAULTS:
         if words in lower:
             return refuse(code, place, message, hint)
-    return refuse("notebook-trouble", place, f"The notebook cannot be used: {said}.", _BACKUP)
+    return refuse("notebook-trouble", place, f"The notebook cannot be used: {said}.", BACKUP)

@@ -15,12 +15,15 @@ from datetime import date, datetime
 from pathlib import Path
 
 from assistant.model.place import BadInput, Place, refuse
-from assistant.notebook.faults import PATIENCE, told
+from assistant.notebook.faults import BACKUP, PATIENCE, told
 from assistant.notebook.schema import APPLICATION_ID, LOG, STEPS, Step
 
 STRICT_SINCE = (3, 37, 0)
 """The first SQLite that checks the types of cells itself (sqlite.org/stricttables.html)."""
 
+SETTINGS = ("foreign_keys=ON", "synchronous=EXTRA", "fullfsync=ON", "trusted_schema=OFF", "cell_size_check=ON")
+MAGIC = b"SQLite format 3\0"
+"""How every SQLite file begins (sqlite.org/fileformat2.html)."""
 TAKEN = "file-there"
 
 
@@ -53,11 +56,14 @@ def opened(path: Path, new: bool) -> sqlite3.Connection:
 def connected(path: Path, patience: float = PATIENCE) -> sqlite3.Connection:
     """A connection with everything switched on that keeps entries safe; no file is ever made by it."""
     with told(path):
-        connection = sqlite3.connect(
-            f"{path.absolute().as_uri()}?mode=rw", uri=True, timeout=patience, isolation_level=None
-        )
-    for setting in ("foreign_keys=ON", "synchronous=EXTRA", "fullfsync=ON", "trusted_schema=OFF", "cell_size_check=ON"):
-        connection.execute(f"PRAGMA {setting}")
+        address = f"{path.absolute().as_uri()}?mode=rw"
+        connection = sqlite3.connect(address, uri=True, timeout=patience, isolation_level=None)
+        try:
+            for setting in SETTINGS:
+                connection.execute(f"PRAGMA {setting}")
+        except BaseException:
+            connection.close()
+            raise
     return connection
 
 
@@ -161,14 +167,20 @@ def _check_file(path: Path) -> None:
     place = Place(str(path))
     if not path.is_file():
         raise refuse("not-a-file", place, "This is not an ordinary file.", "Name the file of a notebook.")
-    if not path.stat().st_size:
-        raise refuse("notebook-torn", place, "The file is empty, so it is no notebook, or no longer one.",
-                     "Bring back a backup, or delete the file to begin anew.")  # fmt: skip
+    with _files_told(path), path.open("rb") as file:
+        begins = file.read(len(MAGIC))
+    if not begins:
+        raise refuse("notebook-torn", place, "The file is empty, so it is no notebook, or no longer one.", BACKUP)
+    if begins != MAGIC:
+        raise refuse("not-a-notebook", place, "This is not a notebook of digday.", "Name another with --notebook.")
 
 
 def _check_whose(connection: sqlite3.Connection, path: Path) -> None:
-    connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    (tables,) = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
     (whose,) = connection.execute("PRAGMA application_id").fetchone()
+    if not tables:
+        message = "The notebook was cut short; nothing in it can be read."
+        raise refuse("notebook-torn", Place(str(path)), message, BACKUP)
     if whose != APPLICATION_ID:
         message = "This is a database, but not a notebook of digday."
         raise refuse("not-a-notebook", Place(str(path)), message, "Name another with --notebook.")

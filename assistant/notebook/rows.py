@@ -98,8 +98,8 @@ def keepable(text: str) -> str:
 
 
 def as_json(value: object) -> str:
-    """Plain data as JSON text, the same text for the same data."""
-    return json.dumps(_keepable(value), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    """Plain data as JSON text."""
+    return json.dumps(_keepable(value), ensure_ascii=False, separators=(",", ":"))
 
 
 def _keepable(value: object) -> object:
