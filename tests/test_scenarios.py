@@ -70,7 +70,7 @@ def test_the_scenario_names_its_advice_and_its_sources(path: Path) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_there_are_scenarios_enough_numbered_without_gaps(name: str) -> None:
-    numbers = [int(path.stem.split("-")[0]) for path in _files(name)]
+    numbers = sorted(int(path.stem.split("-")[0]) for path in _files(name))
     assert numbers == list(range(1, len(numbers) + 1))
     assert len(numbers) >= LEAST.get(name, 12)
 

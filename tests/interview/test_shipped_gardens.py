@@ -46,6 +46,8 @@ QUIET: dict[str, Reading] = {
     "soil_temperature": Span(56, 64),
     "vines": one_of("green", "yellowing"),
     "sap": one_of("milky"),
+    "frost_chance_tonight": exactly(0),
+    "frost_chance_week": exactly(2),
 }
 """Nothing has gone wrong yet, as in most gardens; gardens made up at random are nearly all damaged."""
 Answers = dict[str, Reading]
@@ -61,6 +63,7 @@ class Place:
         self.chooser = Chooser(self.rest, RULEBOOK.signs)
         self.next: dict[Diagram, int] = {}
         self.after: dict[tuple[Diagram, int], Diagram] = {}
+        self.starts: dict[tuple[tuple[str, int], ...], Diagram] = {}
 
     def question(self, diagram: Node) -> int:
         """The question the chooser asks next."""
@@ -69,8 +72,10 @@ class Place:
         return self.next[diagram]
 
     def interview(self, answers: Answers) -> tuple[tuple[tuple[str, int], ...], Diagram]:
-        """The questions asked with the options of their answers, and where that ends."""
-        diagram, asked = self.rest.root, []
+        """What the weather tells and the questions asked, with the options of their answers, and where that ends."""
+        told = [name for name, sign in RULEBOOK.signs.items() if sign.told is not None]
+        asked = [(name, self.rest.option_for(name, answers[name])) for name in told]
+        diagram = self.start(tuple(asked))
         while isinstance(diagram, Node):
             question = self.question(diagram)
             name = self.rest.questions[question]
@@ -80,6 +85,12 @@ class Place:
                 self.after[diagram, option] = self.rest.diagrams.restrict(diagram, {question: option})
             diagram = self.after[diagram, option]
         return tuple(asked), diagram
+
+    def start(self, told: tuple[tuple[str, int], ...]) -> Diagram:
+        """What is left to ask once the weather has told its signs."""
+        if told not in self.starts:
+            self.starts[told] = self.rest.after(self.rest.root, dict(told))
+        return self.starts[told]
 
     def readings(self, answers: Answers) -> dict[str, Reading]:
         """What the rules are held against; a sign that was not asked is its whole domain."""
@@ -218,7 +229,7 @@ def steps(gardens: list[Seen]) -> Iterator[tuple[Place, dict[str, int], Diagram,
     for seen in gardens:
         diagram, answers = seen.place.rest.root, dict[str, int]()
         for name, option in seen.asked:
-            if diagram not in met:
+            if diagram not in met and RULEBOOK.signs[name].told is None:
                 met.add(diagram)
                 yield seen.place, dict(answers), diagram, name
             answers[name] = option

@@ -90,7 +90,8 @@ def test_a_conflict_has_no_urgency_and_breaks_no_direction() -> None:
 def test_a_date_presses_through_the_days_reckoned_from_it() -> None:
     book = read_rulebook("sweetpotato/when-to-dig")
     urgent = {name: advice._replace(urgency=0) for name, advice in book.advice.items()}
-    urgent["dig-now"] = urgent["dig-now"]._replace(urgency=1)
+    for kind in ("dig-now", "dig-before-frost"):
+        urgent[kind] = urgent[kind]._replace(urgency=1)
     found = []
     for way in ("lower", "higher"):
         promise = {"age": Direction("age", "", "planted_on", (way,))}

@@ -126,7 +126,7 @@ class Growth(NamedTuple):
             return 1.0
         if day >= self.fades:
             return 0.0
-        return self.late * min(1.0, (self.fades - day) / (self.fades - self.full_days))
+        return self.late * min(1.0, (self.fades - day) / max(self.fades - self.full_days, 1.0))
 
 
 def worth_of_roots(mean_grams: float, wanted: Span) -> float:
