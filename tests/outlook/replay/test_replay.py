@@ -109,7 +109,7 @@ def test_at_clemson_the_assistants_worst_tenth_keeps_85_percent_of_hindsight() -
 
 
 def test_at_clemson_hardly_a_crop_is_hurt() -> None:
-    """One in a hundred may be: tonight's forecast errs by 3 °F on average, so a frost can come from a forecast of 45."""
+    """One in a hundred may be: the forecast for tonight errs by 3 °F on average, and seldom by 10."""
     for view in (0, 1):
         assert score(clemson(), view, "assistant").crops_hurt <= 1
 
