@@ -58,4 +58,4 @@ def test_the_rulebooks_the_grammar_and_the_style_sheets_ship_in_the_wheel(instal
         assert (shipped / path.relative_to(ROOT / "rulebooks")).exists(), path
     for sheet in (ROOT / "assistant").rglob("*.tcss"):
         assert (package / sheet.relative_to(ROOT / "assistant")).exists(), sheet
-    assert "no problems" in _run(installed.with_name("digday"), "rulebook", "check", cwd=tmp_path)
+    assert "no problems" in _run(installed.with_name("digday"), "rulebook", "check", "sweetpotato/curing", cwd=tmp_path)
