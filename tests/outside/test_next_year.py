@@ -1,5 +1,5 @@
 """The bed's rest, slips, rows, yields, feeding and planting dates against what is in print; source and tolerance beside
-each. Codes are those of sources.yaml (the crop's and the rulebook's own), where `how:` says whether a figure was read."""
+each. Codes are those of sources.yaml (the crop's, the rulebook's own), where `how:` says whether a figure was read."""
 
 from __future__ import annotations
 
