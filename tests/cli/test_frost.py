@@ -175,3 +175,44 @@ def test_a_bad_file_is_refused_with_its_place(digday: Digday, tmp_path: Path) ->
     assert "bad.csv:2:1" in err
     assert "'10/01/2031' is no day" in err
     assert "Traceback" not in err
+
+
+def test_a_clear_night_is_told_as_a_range_with_its_limits(digday: Digday) -> None:
+    code, out, err = digday("frost", "--evening", "46 F", "30 F")
+    assert (code, err) == (0, "")
+    # .719 x 7.78 + .305 x -1.11 - 4.214 = 1.04 °C, give or take 1.2816 x 1.61 °C (the rule's own figures, by hand)
+    assert "30 °F to 38 °F in 8 nights of 10" in " ".join(out.split())
+    assert "clear, calm night only" in " ".join(out.split())
+    code, out, _ = digday("frost", "--evening", "8", "-1", "--units", "metric")
+    assert code == 0
+    assert "°C in 8 nights of 10" in " ".join(out.split())
+
+
+def test_a_dew_point_above_the_temperature_is_refused(digday: Digday) -> None:
+    code, out, err = digday("frost", "--evening", "30", "46")
+    assert (code, out) == (2, "")
+    assert "never above the temperature" in err
+
+
+def test_heat_units_are_added_up_by_every_method(digday: Digday, tmp_path: Path) -> None:
+    # One day of Zalom et al. 1983, table 7, between 55 and 90 °F cannot be met here, where the base is 60 °F; so two
+    # days by hand: 95/72 gives 30 by the sweet potato rule, 84/66 gives 24; their means less 60 are 21 and 15 °F days
+    # (the first day's high cut to 90).
+    path = tmp_path / "two.csv"
+    rows = [f"2031-06-{day:02d},{high},{low}" for day, high, low in ((10, 95, 72), (11, 84, 66))]
+    rows += [f"2030-{month:02d}-15,{60 + 5 * min(month, 13 - month)},{40 + 5 * min(month, 13 - month)}"
+             for month in range(1, 13)]  # fmt: skip
+    path.write_text("\n".join(["DATE,TMAX,TMIN", *sorted(rows)]) + "\n", encoding="utf-8")
+    code, out, err = digday("frost", "--weather", path, "--heat-since", "2031-06-10", "--json")
+    assert (code, err) == (0, "")
+    heat = json.loads(out)["heat"]
+    assert heat["sweet_potato_rule"] == 54
+    assert heat["methods"]["average"] == 21 + 15
+    assert heat["missing_days"] == 0
+    assert "54" in digday("frost", "--weather", path, "--heat-since", "2031-06-10").out
+
+
+def test_cool_nights_refuse_the_sweet_potato_rule(digday: Digday, station: Path) -> None:
+    code, out, _ = digday("frost", "--weather", station, "--heat-since", "2028-01-01")
+    assert code == 0
+    assert "refused" in out
