@@ -35,6 +35,15 @@ class NotAValue(ValueError):
 CM_PER_INCH = 2.54  # exact by definition (international inch, 1959)
 DECIMALS = 2
 
+FIRST_YEAR, LAST_YEAR = 1000, 8999
+"""Years of dates that are taken: nobody grows outside them, and a century may be counted to either side."""
+MOST_DAYS = 36_525
+"""Days, a century: no rule reaches farther."""
+LARGEST = 1e9
+"""No number that is written is larger; beyond any count, weight, temperature or length of a garden."""
+LONGEST_NUMBER = 40
+"""Letters of a number."""
+
 _NUMBER = re.compile(r"[-+−]?(?:\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)")
 _UNIT_WORDS = {
     Kind.TEMPERATURE: {"f": Units.US, "c": Units.METRIC},
@@ -102,9 +111,15 @@ def plain_number(text: str, kind: Kind = Kind.NUMBER) -> float:
 
     Raises `NotAValue` when the text is neither.
     """
-    if not _NUMBER.fullmatch(text):
+    if len(text) > LONGEST_NUMBER or not _NUMBER.fullmatch(text):
         raise NotAValue(f"'{text}' is not a value here; write {_EXAMPLE[kind]}")
-    text = text.replace("−", "-")
+    number = _number(text.replace("−", "-"), kind)
+    if abs(number) > LARGEST:
+        raise NotAValue(f"'{text}' is larger than any number here; write {_EXAMPLE[kind]}")
+    return number
+
+
+def _number(text: str, kind: Kind) -> float:
     try:
         if "/" not in text:
             return float(text)
@@ -126,10 +141,12 @@ def to_scale(kind: Kind, number: float, units: Units) -> float:
 
 
 def parse_date(text: str) -> date:
-    """An ISO date. Raises `NotAValue` for one that does not exist, such as 2031-02-30."""
+    """An ISO date. Raises `NotAValue` for one that does not exist, such as 2031-02-30, or is out of reach."""
     match = re.fullmatch(r"(\d{4})-(\d{1,2})-(\d{1,2})", text.strip())
     if match is None:
         raise NotAValue(f"'{text}' is not a date; write it as year-month-day, such as 2031-06-20")
+    if not FIRST_YEAR <= int(match[1]) <= LAST_YEAR:
+        raise NotAValue(f"{text.strip()} is too far away; write a year from {FIRST_YEAR} to {LAST_YEAR}")
     try:
         return date(int(match[1]), int(match[2]), int(match[3]))
     except ValueError:

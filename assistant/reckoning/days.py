@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date, timedelta
 
 from assistant.model.case import Garden
+from assistant.model.quantities import MOST_DAYS
 from assistant.model.readings import Reading, Span
 from assistant.model.rules import AfterNights, DayChoice, InDays, OnGardenDate, WhenReached
 
@@ -37,11 +38,16 @@ def candidate(choice: DayChoice, on: date, readings: Mapping[str, Reading], gard
         case InDays(days):
             return on + timedelta(days=days)
         case AfterNights(reading):
-            return on + timedelta(days=int(_span(readings, reading).low))
+            return _later(on, _span(readings, reading).low)
         case OnGardenDate(garden_date, days):
             return garden.day_named(garden_date, on, days)
         case WhenReached(reading, other):
             return _day_reached(_span(readings, reading), _span(readings, other), on)
+
+
+def _later(on: date, days: float) -> date | None:
+    """So many days after a day; None where that is more than a century away."""
+    return on + timedelta(days=int(days)) if abs(days) <= MOST_DAYS else None
 
 
 def _day_reached(count: Span, wanted: Span, on: date) -> date | None:

@@ -131,6 +131,7 @@ class Checker:
         allowed = [each for each in shape.keys if each not in (node.entries or {})]
         message = f"{what} has the key {quoted(name)}, which {shape.wanted} does not have."
         hint = instead(name, allowed) or f"Delete {quoted(name)}."
+        self.broken.update(map(id, _all_in(child)))
         self.note("unknown-key", self.document.at_key(child), message, hint)
         return near(name, allowed)
 
@@ -177,6 +178,13 @@ class Checker:
         """Add a problem, and mark everything around it as broken."""
         self.broken.update(map(id, self.holding))
         self.problems.append(self.document.problem(code, place, message, hint))
+
+
+def _all_in(node: Node) -> Iterator[Node]:
+    """A value and every value in it."""
+    yield node
+    for child in (*(node.entries or {}).values(), *(node.items or ())):
+        yield from _all_in(child)
 
 
 def missing(entries: Collection[str], shape: Record) -> Iterator[tuple[str, Key]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from assistant.model.quantities import MOST_DAYS
 from assistant.model.rules import COMMON_PRACTICE
 from assistant.rulebook.shapes import Either, Key, ListOf, Named, Number, Record, Text, Value
 
@@ -15,7 +16,7 @@ NAME_TEXT = Text("a name")
 RANGE_PATTERN = r"^.*[0-9.].*\.\.\s*[-+−]?[0-9.].*$"
 RANGE = Value("a range", "0..300", RANGE_PATTERN)
 BOUNDS = Value("a range", "0..7, or with its unit -20..100 F", RANGE_PATTERN)
-COUNT = Number("a whole number", "7", whole=True)
+COUNT = Number("a whole number", "7", whole=True, least=-MOST_DAYS, most=MOST_DAYS)
 SOURCE_LIST = ListOf(Text("the name of a source", "R09"), "a list of sources", "[R09]")
 SOURCES = Either(
     (

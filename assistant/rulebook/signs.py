@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from assistant.model.quantities import Kind, NotAValue, plain_number
+from assistant.model.quantities import MOST_DAYS, Kind, NotAValue, plain_number
 from assistant.model.readings import Span, exactly
 from assistant.model.signs import CHANCE, Effort, FromWeather, Row, Sign, Table
 from assistant.rulebook.names import instead, quoted
@@ -129,7 +129,11 @@ def _sign_range(kind: Kind, view: View) -> Span | None:
     written = view.get("days_ago" if kind is Kind.DATE else "range")
     if written is None:
         return None
-    return range_in(Kind.NUMBER if kind is Kind.DATE else kind, written)
+    span = range_in(Kind.NUMBER if kind is Kind.DATE else kind, written)
+    if kind is Kind.DATE and span and max(abs(span.low), abs(span.high)) > MOST_DAYS:
+        written.note("bad-value", "No date is more than a century away.", "Write days_ago: 0..300.")
+        return None
+    return span
 
 
 def _choices(name: str, kind: Kind, view: View, words: Vocabulary) -> Mapping[str, str] | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from assistant.model.quantities import Kind, NotAValue, Units, parse_value, plain_number, rounded, split_unit
+from assistant.model.quantities import MOST_DAYS, Kind, NotAValue, Units, parse_value, plain_number, rounded, split_unit
 from assistant.model.readings import Span
 from assistant.rulebook.names import quoted
 
@@ -48,6 +48,15 @@ def _with_unit(kind: Kind, low: str, high: str) -> str:
 
 def margin_of(kind: Kind, text: str) -> tuple[float, float]:
     """A margin, as a width on the program's scale and as a share of the value; one is 0. Raises `NotAValue`."""
+    width, share = _margin(kind, text)
+    if min(width, share) < 0:
+        raise NotAValue(f"{quoted(text)} is below zero; write how far it reaches to either side")
+    if kind is Kind.DATE and width > MOST_DAYS:
+        raise NotAValue(f"{quoted(text)} is more than a century of days; write how far it reaches to either side")
+    return width, share
+
+
+def _margin(kind: Kind, text: str) -> tuple[float, float]:
     if kind is Kind.NUMBER and text.strip().endswith("%"):
         return 0.0, plain_number(text.strip()[:-1].strip()) / 100
     if kind is Kind.DATE:
@@ -55,7 +64,4 @@ def margin_of(kind: Kind, text: str) -> tuple[float, float]:
     number, unit = split_unit(kind, text)
     if kind is Kind.TEMPERATURE and unit is Units.METRIC:
         return rounded(plain_number(number) * DEGREES_F_IN_ONE_C), 0.0
-    width = parse_value(kind, text, None)
-    if width < 0:
-        raise NotAValue(f"{quoted(text)} is below zero; write how far it reaches to either side")
-    return width, 0.0
+    return parse_value(kind, text, None), 0.0

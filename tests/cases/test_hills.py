@@ -61,7 +61,7 @@ def test_roots_may_only_be_counted() -> None:
         ("small:3 2.1", 9, "no count of a size class"),
         ("small:3 small:4", 9, "no count of a size class"),
         ("small:9999", 1, "no count of a size class"),
-        ("9" * 400, 1, "no size of a root"),
+        ("9" * 400, 1, "is not a value here"),
     ],
 )
 def test_what_is_no_root_is_refused_where_it_stands(text: str, column: int, words: str) -> None:
