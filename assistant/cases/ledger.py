@@ -7,6 +7,7 @@ import io
 import os
 import re
 from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
@@ -35,8 +36,9 @@ def read_ledger(path: Path, units: Units) -> tuple[Entry, ...]:
     """
     text = read_text(path)
     rows = csv.DictReader(io.StringIO(text), skipinitialspace=True)
-    _check_header(path, [name.strip().lower() for name in rows.fieldnames or ()])
-    rows.fieldnames = [name.strip().lower() for name in rows.fieldnames or ()]
+    with _csv_of(path, rows):
+        rows.fieldnames = [name.strip().lower() for name in rows.fieldnames or ()]
+    _check_header(path, list(rows.fieldnames))
     entries: list[Entry] = []
     problems: list[Problem] = []
     for row in _rows(rows, path):
@@ -67,8 +69,15 @@ def accounts_of(entries: tuple[Entry, ...], path: Path) -> dict[str, Account]:
 
 
 def _rows(rows: csv.DictReader[str], path: Path) -> Iterator[dict[str, str]]:
-    try:
+    with _csv_of(path, rows):
         yield from rows
+
+
+@contextmanager
+def _csv_of(path: Path, rows: csv.DictReader[str]) -> Iterator[None]:
+    """Refuses what is no CSV, at its line."""
+    try:
+        yield
     except csv.Error as error:
         place = Place(str(path), rows.line_num, 1)
         raise refuse("not-csv", place, f"This is no CSV: {error}.", "Separate the fields with commas.") from None

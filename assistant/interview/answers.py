@@ -42,6 +42,8 @@ def parse_answer(sign: Sign, text: str, on: date, units: Units) -> Known:
 
 def _choices(sign: Sign, written: str) -> Choices:
     words = [word.strip().strip("[]").strip() for word in re.split(r",|\bor\b", written)]
+    if not any(words):
+        raise NotAValue(f"'{written}' is not a choice for {sign.name}; write {_what_to_write(sign)}")
     return Choices(frozenset(_choice(sign, word) for word in words if word))
 
 

@@ -37,9 +37,9 @@ def read_bulletin(text: str, file: str) -> Forecast:
     month, day, year, hour, minute = map(int, heads[0].groups()[1:])
     try:
         run = datetime(year, month, day, hour, minute)
-    except ValueError:
+        nights = tuple(_nights(text, run, file))
+    except (ValueError, OverflowError):
         raise refuse("not-a-forecast", _place(text, heads[0].start(2), file), "There is no such day.") from None
-    nights = tuple(_nights(text, run, file))
     if not nights:
         raise _no_rows(file)
     return Forecast(run.date(), nights, f"MEX bulletin for {stations[0]}")
