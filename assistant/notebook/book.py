@@ -88,10 +88,21 @@ class Notebook:
         """The records of a kind whose fields hold these values, in the order in which they were entered."""
         return tuple(record_of(kind, row) for row in self.rows(table_of(kind), **where))
 
+    def latest(self, kind: type[R], **where: Cell) -> R | None:
+        """The record of these that was entered last; None when there is none."""
+        return next(iter(self.recent(kind, 1, **where)), None)
+
+    def recent(self, kind: type[R], last: int, **where: Cell) -> tuple[R, ...]:
+        """So many of these records, the one that was entered last first."""
+        return tuple(record_of(kind, row) for row in self._rows(table_of(kind), where, f"DESC LIMIT {last}"))
+
     def rows(self, table: str, **where: Cell) -> list[dict[str, Cell]]:
-        """The same as cells by column."""
+        """The records as cells by column."""
+        return self._rows(table, where)
+
+    def _rows(self, table: str, where: Mapping[str, Cell], order: str = "") -> list[dict[str, Cell]]:
         condition = " AND ".join(f'"{name}" IS ?' for name in where) or "1"
-        query = f'SELECT * FROM "{table}" WHERE {condition} ORDER BY id'
+        query = f'SELECT * FROM "{table}" WHERE {condition} ORDER BY id {order}'
         with told(self.path):
             found = self._connection.execute(query, [*where.values()])
             names = [column[0] for column in found.description]

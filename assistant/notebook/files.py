@@ -1,8 +1,8 @@
 """The notebook's file: made, opened, brought up to date, copied.
 
 SQLite's rollback journal is used rather than its write-ahead log, because then the one file holds everything after
-each entry, so that it may be copied, put on a stick or into a shared folder. With `synchronous=EXTRA` an entry is on
-the disk, the folder's record of the journal included, before the next thing is asked.
+each entry, so that it may be copied, put on a stick or into a shared folder. `synchronous=EXTRA` has an entry on the
+disk before the next thing is asked; with less, a power cut may bring the journal's name back and so undo the entry.
 """
 
 from __future__ import annotations

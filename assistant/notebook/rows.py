@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from datetime import date, datetime
 from enum import Enum
 from functools import cache
@@ -133,14 +133,19 @@ def from_cell(cell: object, kind: type, may_be_nothing: bool) -> Any:  # noqa: A
 
 
 def _read(text: str, kind: type) -> object:
-    if kind is datetime:
-        return datetime.strptime(text, "%Y-%m-%dT%H:%M:%S")
-    if kind is date:
-        return date.fromisoformat(text)
-    if kind is MonthDay:
-        day = date.fromisoformat(f"2000-{text}")
-        return MonthDay(day.month, day.day)
-    return kind(text)
+    """Newer Pythons read more forms of days and moments than the one in which they are written."""
+    value = _day_of_any_year(text) if kind is MonthDay else _PARSERS.get(kind, kind)(text)
+    if to_cell(value) != text:
+        raise ValueError
+    return value
+
+
+def _day_of_any_year(text: str) -> MonthDay:
+    day = date.fromisoformat(f"2000-{text}")
+    return MonthDay(day.month, day.day)
+
+
+_PARSERS: Mapping[type, Callable[[str], object]] = {date: date.fromisoformat, datetime: datetime.fromisoformat}
 
 
 _FAULTS = {

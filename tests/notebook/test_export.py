@@ -73,7 +73,8 @@ def test_any_notebook_imports_from_its_export_as_it_was(
 ) -> None:
     folder = tmp_path_factory.mktemp("random")
     with open_notebook(folder / "before.sqlite") as notebook:
-        write_random_records(notebook, data.draw)
+        with notebook.entry("a random season"):
+            write_random_records(notebook, data.draw)
         kept = everything(notebook)
         assert sum(map(len, kept.values())) > 15
         for form in FORMS:

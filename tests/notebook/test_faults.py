@@ -15,7 +15,7 @@ from killing import assert_sound, step
 
 from assistant.model.notebook import GardenRow
 from assistant.model.place import BadInput
-from assistant.notebook import Notebook, open_notebook
+from assistant.notebook import Notebook, open_notebook, write_notebook
 
 NOBODY = 65534
 
@@ -174,6 +174,7 @@ def test_two_programs_that_begin_at_once_end_with_one_notebook(path: Path) -> No
             patch.setattr(Path, "exists", lambda self: False)
             with open_notebook(path) as another:
                 assert another.all(GardenRow) == notebook.all(GardenRow)
+            assert "of this name already" in refusal(lambda: write_notebook(path, ()))
 
 
 FOREIGN = {

@@ -1,6 +1,10 @@
 from __future__ import annotations
 
+import os
+import random
+import signal
 import sqlite3
+import time
 from contextlib import closing
 from pathlib import Path
 
@@ -49,6 +53,38 @@ def test_a_notebook_of_any_earlier_step_is_brought_up_to_date_and_keeps_its_reco
         assert connection.execute("SELECT name FROM garden").fetchall() == [("Home",)]
     assert len(backup.read_bytes()) == len(before)
     assert_sound(backup)
+
+
+def test_what_was_entered_before_an_update_can_no_longer_be_undone(path: Path) -> None:
+    older(path, 3)
+    with closing(connected(path)) as connection:
+        connection.execute("INSERT INTO entry (at, says) VALUES ('2031-10-04T18:30:00', 'garden added')")
+        connection.execute("INSERT INTO change (entry, record_of, record) VALUES (1, 'garden', 1)")
+    with open_notebook(path) as notebook:
+        assert notebook.undo_last() is None
+        assert len(notebook.all(GardenRow)) == 1
+    assert_sound(path)
+
+
+def test_an_update_that_is_killed_is_finished_the_next_time(path: Path) -> None:
+    kept, chance = older(path, 1), random.Random(6)
+    before = path.read_bytes()
+    for _ in range(12):
+        path.write_bytes(before)
+        child = os.fork()
+        if child == 0:
+            try:
+                open_notebook(path)
+            finally:
+                os._exit(1)
+        time.sleep(chance.uniform(0, 0.03))
+        os.kill(child, signal.SIGKILL)
+        os.waitpid(child, 0)
+        with open_notebook(path) as notebook:
+            assert notebook.steps == tuple(step.name for step in STEPS)
+            assert sum(map(len, everything(notebook).values())) == len(kept)
+            assert notebook.check() == ()
+        assert_sound(path)
 
 
 def test_a_notebook_that_is_up_to_date_is_not_touched(path: Path) -> None:
