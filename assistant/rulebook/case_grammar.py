@@ -137,7 +137,7 @@ CASE = Record(
                     ),
                     "forecast": Key(Text("a file", "forecast.json"), "A forecast kept as a file."),
                     "lows": Key(Text("forecast lows", "44 40 38 35 39 42 45"), "Forecast lows, tonight's first."),
-                    "lows_on": Key(Text("a date", "2031-10-04", _DATE), "The day of the lows, if not that of the case."),
+                    "lows_on": Key(Text("a date", "2031-10-04", _DATE), "The day of the lows, if not the case's."),
                 },
                 least=1,
             ),
