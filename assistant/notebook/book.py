@@ -117,9 +117,14 @@ class Notebook:
 
     @contextmanager
     def entry(self, says: str) -> Iterator[None]:
-        """All that is written inside goes in at one go or not at all, and is undone at one go."""
+        """All that is written inside goes in at one go or not at all, and is undone at one go.
+
+        What the tables refuse may be caught inside, and the rest goes in; a fault of the disk ends the whole entry.
+        """
         if self._entry is not None:
-            yield
+            with told(self.path):
+                self._check_going_on()
+                yield
             return
         with told(self.path), transaction(self._connection):
             moment = datetime.now().isoformat(timespec="seconds")
@@ -170,6 +175,12 @@ class Notebook:
         """The steps by which its tables came to be."""
         with told(self.path):
             return steps_taken(self._connection)
+
+    def _check_going_on(self) -> None:
+        """SQLite itself gives an entry up when the disk is full or fails."""
+        if not self._connection.in_transaction:
+            message = "The entry was given up after an error, so nothing of it was written."
+            raise refuse("entry-given-up", Place(str(self.path)), message, "Mend what was wrong and enter it again.")
 
     def _run(self, statement: str, *values: Cell) -> sqlite3.Cursor:
         return self._connection.execute(statement, values)

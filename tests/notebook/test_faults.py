@@ -6,7 +6,7 @@ import resource
 import sqlite3
 import subprocess
 from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
 import pytest
@@ -52,6 +52,25 @@ def test_a_full_disk_is_told_and_what_was_written_before_is_safe(path: Path) -> 
     with open_notebook(path) as notebook:
         assert everything(notebook) == kept
         notebook.add(GardenRow("There is room again"))
+
+
+def test_a_disk_that_is_full_amid_an_entry_ends_the_whole_entry_even_if_somebody_looks_away(path: Path) -> None:
+    def look_away(notebook: Notebook) -> None:
+        with notebook.entry("gardens"):
+            notebook.add(GardenRow("Home"))
+            for number in range(100):
+                with suppress(BadInput):
+                    notebook.add(GardenRow(str(number), note="x" * 9999))
+
+    with open_notebook(path) as notebook:
+        (pages,) = notebook._connection.execute("PRAGMA page_count").fetchone()
+        notebook._connection.execute(f"PRAGMA max_page_count = {pages + 2}")
+        with pytest.raises(BadInput):
+            look_away(notebook)
+        assert notebook.all(GardenRow) == ()
+        assert notebook.last_entry is None
+        notebook.add(GardenRow("Home"))
+    assert_sound(path)
 
 
 @pytest.fixture

@@ -111,6 +111,17 @@ def test_an_entry_of_several_records_goes_in_whole_or_not_at_all(notebook: Noteb
     assert notebook.last_entry is None
 
 
+def test_what_is_refused_amid_an_entry_can_be_caught_and_the_rest_goes_in(notebook: Notebook) -> None:
+    with notebook.entry("two gardens"):
+        notebook.add(GardenRow("Home"))
+        with pytest.raises(BadInput, match="There is one with this name already"):
+            notebook.add(GardenRow("Home"))
+        notebook.add(GardenRow("Away"))
+    assert [garden.name for garden in notebook.all(GardenRow)] == ["Home", "Away"]
+    notebook.undo_last()
+    assert notebook.all(GardenRow) == ()
+
+
 def test_taking_out_a_record_takes_all_that_belongs_to_it_and_tells_before_how_much(notebook: Notebook) -> None:
     write_season(notebook)
     bed = notebook.get(BedRow, 1)
