@@ -12,7 +12,7 @@ from assistant.model.rules import Rulebook
 from assistant.model.weather import StationRecord
 from assistant.outlook.replay.autumns import Autumn, autumns
 from assistant.outlook.replay.beds import DAYS, Bed, nature
-from assistant.outlook.replay.eyes import Eyes
+from assistant.outlook.replay.eyes import THERMOMETER, Eyes
 from assistant.outlook.replay.forecasts import Forecasts, forecasts
 from assistant.outlook.replay.grower import Grower, Season
 from assistant.outlook.replay.scores import Scores, scores
@@ -78,7 +78,8 @@ class _Play:
 
     def assisted(self, days: Sequence[int]) -> Season:
         """The season of a grower who follows the assistant and has time on these days."""
-        eyes = Eyes(self.rulebook, self.planting.variety, self.bed, self.forecasts)
+        error = self.lot("thermometer").gauss(0, THERMOMETER)
+        eyes = Eyes(self.rulebook, self.planting.variety, self.bed, self.forecasts, error)
         return Grower(eyes, self.lot("hills"), days).season()
 
 

@@ -10,6 +10,7 @@ from assistant.outlook.assumptions import JUDGEMENT, MEMORY, Assumption
 from assistant.outlook.replay import yardstick as figures
 from assistant.outlook.replay.autumns import MOST_IN_A_ROW, MOST_MISSING
 from assistant.outlook.replay.beds import YELLOWING_NIGHTS
+from assistant.outlook.replay.eyes import THERMOMETER
 from assistant.outlook.replay.grower import HILLS, LONGEST
 from assistant.outlook.replay.thumbs import FORECAST_FROST
 from assistant.reckoning.forecast_odds import MEAN_ABSOLUTE_ERROR, NIGHT_TO_NIGHT
@@ -143,6 +144,11 @@ def _grower() -> Iterator[Assumption]:
         JUDGEMENT,
     )
     yield _said("Soil fit to dig, no flood, no rot, a warm place to cure and no cover for the bed.", JUDGEMENT)
+    yield _said(
+        f"The grower's thermometer in the soil errs by {THERMOMETER:g} °F (standard deviation). It also "
+        "tells the grower how far the bed is from the reckoned soil.",
+        JUDGEMENT,
+    )
     yield _said(f"Vines yellow once the nights of a week average below {YELLOWING_NIGHTS} °F.", COMMON)
     yield _said(
         f"Rules of thumb are kept to the day. A forecast frost is {FORECAST_FROST} °F or below on one of seven nights.",

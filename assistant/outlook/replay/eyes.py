@@ -25,6 +25,8 @@ from assistant.reckoning.heat_units import MOST_COOL_NIGHTS, sweet_potato_units
 from assistant.reckoning.nights_ahead import NightsAhead
 from assistant.reckoning.soil_warmth import soil_course, soil_range
 
+THERMOMETER = 1.0
+"""°F; standard deviation of a kitchen thermometer's error, the same all autumn. Our judgement."""
 COLD_NIGHT = 36
 """°F; a forecast night that counts as cold (the sign `cold_nights`)."""
 NO_CHANCE = 0.00004
@@ -45,11 +47,14 @@ SOUND: Mapping[str, Reading] = {
 class Eyes:
     """The eyes of one grower on one bed."""
 
-    def __init__(self, rulebook: Rulebook, variety: str, bed: Bed, forecasts: Forecasts) -> None:
+    def __init__(
+        self, rulebook: Rulebook, variety: str, bed: Bed, forecasts: Forecasts, thermometer_error: float = 0.0
+    ) -> None:
         self.rulebook = rulebook
         self.variety = variety
         self.bed = bed
         self.forecasts = forecasts
+        self.thermometer_error = thermometer_error
         self._kept: tuple[int, dict[str, Reading]] | None = None
 
     def readings(self, day: int, next_chance: str, roots: Reading | None = None) -> dict[str, Reading]:
@@ -86,12 +91,19 @@ class Eyes:
             "vines": one_of(self.bed.vines(day)),
             "frost": one_of(self.bed.frost(day)),
             "recent_nights": exactly(rounded(median(autumn.lows[max(0, day - 6) : day + 1]))),
-            "soil_temperature": _rounded(soil_range(autumn.soil[day - 1])),
+            "soil_temperature": self._soil_measured(day),
         }
         if day >= self.bed.first_frost:
             seen["frost_days_ago"] = exactly(day - self.bed.first_frost)
         heat = self._heat_units[day]
         return seen if heat is None else {**seen, "heat_units": exactly(heat)}
+
+    def _soil_measured(self, day: int) -> Span:
+        """The soil by a kitchen thermometer, whose readings tell how far the bed is from what the air lets reckon."""
+        soil = self.bed.soil[day - 1] + self.thermometer_error
+        sign = self.rulebook.signs.get("soil_temperature")
+        about = sign.margin(soil) if sign else 0.0
+        return _rounded(Span(soil - about, soil + about))
 
     @cached_property
     def _heat_units(self) -> list[float | None]:
