@@ -16,8 +16,8 @@ from assistant.model.readings import Known
 from assistant.notebook.changes import Change, kept_for_undo, put_back, remember
 from assistant.notebook.checking import troubles
 from assistant.notebook.faults import refused, told
-from assistant.notebook.files import bring_up_to_date, copy, make, opened, steps_taken, transaction
-from assistant.notebook.rows import Cell, cells_of, columns, record_of, table_of
+from assistant.notebook.files import bring_up_to_date, copy, make, opened, steps_taken, transaction, which_file
+from assistant.notebook.rows import Cell, cells_of, columns, record_of, table_of, to_cell
 from assistant.notebook.schema import STEPS
 
 R = TypeVar("R", bound=Record)
@@ -40,6 +40,7 @@ class Notebook:
     def __init__(self, path: Path, new: bool = True) -> None:
         self.path = path
         self._connection = opened(path, new)
+        self._file = which_file(path)
         self._entry: int | None = None
 
     def __enter__(self) -> Notebook:
@@ -84,27 +85,27 @@ class Notebook:
         """The record of a number. Raises `BadInput` when there is none."""
         return record_of(kind, self._row(table_of(kind), number))
 
-    def all(self, kind: type[R], **where: Cell) -> tuple[R, ...]:
+    def all(self, kind: type[R], **where: object) -> tuple[R, ...]:
         """The records of a kind whose fields hold these values, in the order in which they were entered."""
         return tuple(record_of(kind, row) for row in self.rows(table_of(kind), **where))
 
-    def latest(self, kind: type[R], **where: Cell) -> R | None:
+    def latest(self, kind: type[R], **where: object) -> R | None:
         """The record of these that was entered last; None when there is none."""
         return next(iter(self.recent(kind, 1, **where)), None)
 
-    def recent(self, kind: type[R], last: int, **where: Cell) -> tuple[R, ...]:
+    def recent(self, kind: type[R], last: int, **where: object) -> tuple[R, ...]:
         """So many of these records, the one that was entered last first."""
         return tuple(record_of(kind, row) for row in self._rows(table_of(kind), where, f"DESC LIMIT {last}"))
 
-    def rows(self, table: str, **where: Cell) -> list[dict[str, Cell]]:
+    def rows(self, table: str, **where: object) -> list[dict[str, Cell]]:
         """The records as cells by column."""
         return self._rows(table, where)
 
-    def _rows(self, table: str, where: Mapping[str, Cell], order: str = "") -> list[dict[str, Cell]]:
+    def _rows(self, table: str, where: Mapping[str, object], order: str = "") -> list[dict[str, Cell]]:
         condition = " AND ".join(f'"{name}" IS ?' for name in where) or "1"
         query = f'SELECT * FROM "{table}" WHERE {condition} ORDER BY id {order}'
         with told(self.path):
-            found = self._connection.execute(query, [*where.values()])
+            found = self._connection.execute(query, [*map(to_cell, where.values())])
             names = [column[0] for column in found.description]
             return [dict(zip(names, row, strict=True)) for row in found]
 
@@ -126,6 +127,7 @@ class Notebook:
                 self._check_going_on()
                 yield
             return
+        self._check_still_there()
         with told(self.path), transaction(self._connection):
             moment = datetime.now().isoformat(timespec="seconds")
             self._entry = self._run("INSERT INTO entry (at, says) VALUES (?, ?)", moment, says).lastrowid
@@ -154,6 +156,7 @@ class Notebook:
 
     def undo_last(self) -> Entry | None:
         """Put all back as it was before the last entry, and say which it was; None when nothing can be undone."""
+        self._check_still_there()
         with told(self.path), transaction(self._connection):
             last = self.last_entry
             if last is not None:
@@ -175,6 +178,12 @@ class Notebook:
         """The steps by which its tables came to be."""
         with told(self.path):
             return steps_taken(self._connection)
+
+    def _check_still_there(self) -> None:
+        """What is written in a file that was moved or replaced meanwhile would be in no notebook."""
+        if which_file(self.path) != self._file:
+            message = "The notebook was moved, deleted or replaced since it was opened, so nothing was written."
+            raise refuse("notebook-moved", Place(str(self.path)), message, "Put it back, or leave and open it again.")
 
     def _check_going_on(self) -> None:
         """SQLite itself gives an entry up when the disk is full or fails."""

@@ -46,6 +46,7 @@ def opened(path: Path, new: bool) -> sqlite3.Connection:
     try:
         with told(path):
             _check_whose(connection, path)
+            connection.execute("PRAGMA journal_mode=DELETE")  # another program may have turned it to its own liking
             _update(connection, path)
     except BaseException:
         connection.close()
@@ -65,6 +66,15 @@ def connected(path: Path, patience: float = PATIENCE) -> sqlite3.Connection:
             connection.close()
             raise
     return connection
+
+
+def which_file(path: Path) -> tuple[int, int] | None:
+    """What tells the file at a path from any other, whatever its name; None when there is none."""
+    try:
+        status = path.stat()
+    except OSError:
+        return None
+    return status.st_dev, status.st_ino
 
 
 def make(path: Path, fill: Callable[[sqlite3.Connection], None]) -> None:

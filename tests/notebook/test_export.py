@@ -3,6 +3,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import random
 import string
 from collections.abc import Callable
 from contextlib import suppress
@@ -34,6 +35,8 @@ DATA: st.SearchStrategy[Any] = st.recursive(
 )
 FIXED = ("which", "purpose", "what")
 FORMS = ("yaml", "json")
+SLIPS = (b"", b"\x00", b"-", b": ", b"[", b'"', b"9", b"\xff", b"\n")
+WRONG = 40  # thousands were tried by hand
 
 
 def varied(record: Record, draw: Draw) -> Record:
@@ -182,6 +185,29 @@ def test_bad_json_is_refused_in_a_sentence_and_makes_no_notebook(tmp_path: Path,
         import_notebook(file, tmp_path / "again.sqlite")
     assert len(refusal.value.problems) == 1
     assert [each.name for each in tmp_path.iterdir()] == ["all.json"]
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_an_export_with_bytes_gone_wrong_is_imported_soundly_or_refused(
+    notebook: Notebook, tmp_path: Path, form: str
+) -> None:
+    chance = random.Random(7)
+    write_season(notebook)
+    whole = notebook_text(notebook, form == "json").encode()
+    for number in range(WRONG):
+        text = bytearray(whole)
+        for _ in range(chance.randint(1, 4)):
+            at = chance.randrange(len(text))
+            text[at : at + chance.randrange(3)] = chance.choice(SLIPS)
+        (tmp_path / f"wrong.{form}").write_bytes(text)
+        to = tmp_path / f"{number}.sqlite"
+        try:
+            import_notebook(tmp_path / f"wrong.{form}", to)
+        except BadInput:
+            assert not to.exists()
+        else:
+            with open_notebook(to) as again:
+                assert again.check() == ()
 
 
 def test_an_import_never_writes_over_a_notebook(notebook: Notebook, path: Path, tmp_path: Path) -> None:

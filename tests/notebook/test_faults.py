@@ -196,6 +196,28 @@ def test_two_programs_that_begin_at_once_end_with_one_notebook(path: Path) -> No
             assert "of this name already" in refusal(lambda: write_notebook(path, ()))
 
 
+@pytest.mark.parametrize("replaced", [True, False])
+def test_nothing_is_written_in_a_notebook_that_was_moved_or_replaced(path: Path, replaced: bool) -> None:
+    with open_notebook(path) as notebook:
+        notebook.add(GardenRow("Home"))
+        os.rename(path, path.with_name("moved.sqlite"))
+        if replaced:
+            open_notebook(path).close()
+        for deed in (lambda: notebook.add(GardenRow("Away")), notebook.undo_last):
+            assert refusal(deed).startswith("The notebook was moved, deleted or replaced")
+    with open_notebook(path.with_name("moved.sqlite")) as moved:
+        assert [garden.name for garden in moved.all(GardenRow)] == ["Home"]
+
+
+def test_a_notebook_that_another_program_turned_to_write_ahead_is_one_file_again(path: Path) -> None:
+    open_notebook(path).close()
+    with closing(sqlite3.connect(path)) as connection:
+        assert connection.execute("PRAGMA journal_mode=WAL").fetchone() == ("wal",)
+    with open_notebook(path) as notebook:
+        notebook.add(GardenRow("Home"))
+        assert [each.name for each in path.parent.iterdir()] == [path.name]
+
+
 FOREIGN = {
     "a text": (b"case: A bed\n" * 500, "This is not a notebook of digday."),
     "a short text": (b"hello", "This is not a notebook of digday."),

@@ -8,6 +8,7 @@ import pytest
 from a_season import everything, season, write_season
 
 from assistant.interview.answers import parse_answer
+from assistant.model.case import FrostDates, Garden, MonthDay, WeatherFiles
 from assistant.model.notebook import (
     TABLES,
     AirRow,
@@ -22,6 +23,7 @@ from assistant.model.notebook import (
     RootRow,
     VerdictRow,
     VisitRow,
+    garden_of,
 )
 from assistant.model.place import BadInput
 from assistant.model.quantities import Units
@@ -189,6 +191,22 @@ def test_a_record_that_is_gone_cannot_be_changed(notebook: Notebook) -> None:
     notebook.remove(garden)
     with pytest.raises(BadInput, match="The garden is no longer in the notebook"):
         notebook.change(garden)
+
+
+def test_a_garden_s_frost_dates_and_weather_files_come_back_as_a_case_has_them(notebook: Notebook) -> None:
+    write_season(notebook)
+    (garden,) = notebook.all(GardenRow)
+    dates = FrostDates(MonthDay(10, 8), MonthDay(10, 20), MonthDay(11, 2))
+    assert garden_of(notebook.all(FrostRow, garden=garden.id)) == Garden({"first_frost": dates})
+    assert garden.weather_files == WeatherFiles("station.csv")
+    assert notebook.add(GardenRow("Away")).weather_files is None
+
+
+def test_records_are_found_by_any_of_their_fields(notebook: Notebook) -> None:
+    write_season(notebook)
+    assert [visit.id for visit in notebook.all(VisitRow, day=ON, planting=1)] == [1]
+    assert notebook.all(VisitRow, day=date(2031, 10, 5)) == ()
+    assert [answer.sign for answer in notebook.all(AnswerRow, choices=None)] == ["recent_nights"]
 
 
 def test_a_derivation_comes_back_as_plain_data(notebook: Notebook) -> None:
