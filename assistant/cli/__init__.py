@@ -42,7 +42,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _run(arguments: list[str]) -> int:
     from assistant.cli.parser import build_parser
 
-    options = build_parser(next(iter(arguments), None)).parse_args(arguments)
+    options = build_parser(next(iter(arguments), "")).parse_args(arguments)
     code: int = options.run(options)
     sys.stdout.flush()
     return code

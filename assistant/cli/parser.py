@@ -9,12 +9,13 @@ from collections.abc import Sequence
 from importlib import import_module
 from typing import Any, NoReturn
 
-from assistant.cli.commands import HelpPage
+from assistant.cli.commands import HelpPage, takes_file
 from assistant.cli.output import clean
 
 # Which module adds and runs which command, in the order in which `--help` lists them.
 MODULES = {
     "demo": "visiting",
+    "bed": "beds",
     "visit": "visiting",
     "advise": "advising",
     "why": "advising",
@@ -33,8 +34,10 @@ MODULES = {
 
 EXAMPLES = """\
 examples:
-  digday                                 walk to the bed and answer a short interview
+  digday                                 every bed of your garden, and what each needs
+  digday --plain                         the same as a list
   digday demo                            the same on an invented garden
+  digday bed add "North bed"             write a bed down; digday bed --help has the rest
   digday visit --plain                   the interview line by line, without a screen
   digday advise garden.yaml              the verdict on a written case
   digday why garden.yaml --not wait      why the advice is not to wait
@@ -76,7 +79,7 @@ class ShowVersion(argparse.Action):
 def build_parser(command: str | None = None) -> Parser:
     """The command line; parsed options carry `run`, the function that does the command.
 
-    With the name of a command, only the part that this command needs, which is faster.
+    With the name of a command, only the part that this command needs, which is faster; none for a bare call ("").
     """
     parser = Parser(
         prog="digday",
@@ -86,9 +89,12 @@ def build_parser(command: str | None = None) -> Parser:
     )
     parser.add_argument("--version", action=ShowVersion, nargs=0, help="print the version and leave")
     parser.add_argument("--debug", action="store_true", help="show the traceback when something goes wrong inside")
+    takes_file(parser, "--notebook", metavar="FILE", help="another notebook than your own")
+    parser.add_argument("--plain", action="store_true", help="the beds and what each needs as a list")
+    parser.add_argument("--json", action="store_true", help="the same as JSON for other programs")
     parser.set_defaults(run=_run_bare)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", parser_class=Parser)
-    needed = [MODULES[command]] if command in MODULES else dict.fromkeys(MODULES.values())
+    needed = [MODULES[command]] if command in MODULES else dict.fromkeys(MODULES.values()) if command != "" else ()
     for module in needed:
         import_module(f"assistant.cli.{module}").add_commands(commands)
     return parser

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from assistant.cli.output import BLANK, Line, complain, write
 from assistant.cli.verdict_text import verdict_lines
 from assistant.explain.wording import known_words, name_words
+from assistant.model.case import Case
+from assistant.model.place import BadInput
 from assistant.model.quantities import Kind, NotAValue
 from assistant.model.signs import Sign
 from assistant.season import Visit
 from assistant.stakes import why_asked
 
+Save = Callable[[Case, Path], None]
 HOW_TO_ANSWER = (
     "Answer with a number or a word. Also: ? for can't tell, back to change the last answer, "
     "why for the reason of a question, done for the verdict on what is known, quit to leave."
@@ -24,13 +27,14 @@ CANT_TELL = "can't tell"
 COMMANDS = {"back", "why", "done", "quit", "record", "skip"}
 
 
-def interview(visit: Visit, save_to: Path, lasting: bool = True) -> int:
+def interview(visit: Visit, save_to: Path, lasting: bool = True, save: Save | None = None) -> int:
     """Ask until the advice is settled or the person is done, then print the verdict; go on for the record if wanted.
 
-    Every answer is saved before the next question. `lasting` is false when the file is thrown away.
+    Every answer is saved before the next question, by `save` or as a case file. `lasting` is false when the file is
+    thrown away.
     """
     write([Line(f"{visit.case.title}. {visit.rulebook.title}.", "headline"), Line(HOW_TO_ANSWER)])
-    sitting = _Sitting(visit, save_to, lasting)
+    sitting = _Sitting(visit, save_to, lasting, save)
     if sitting.run():
         write([BLANK, *sitting.where_saved()])
     else:
@@ -41,10 +45,11 @@ def interview(visit: Visit, save_to: Path, lasting: bool = True) -> int:
 class _Sitting:
     """One person at the keyboard: the visit as it stands, and whether it is safe on disk."""
 
-    def __init__(self, visit: Visit, save_to: Path, lasting: bool) -> None:
+    def __init__(self, visit: Visit, save_to: Path, lasting: bool, save: Save | None) -> None:
         self.visit = visit
         self.save_to = save_to
         self.lasting = lasting
+        self.save = save or _save_case
         self.exit_code = 0
         self.saved = False
         self.skipped: set[str] = set()
@@ -133,15 +138,14 @@ class _Sitting:
 
     def _move(self, visit: Visit) -> None:
         """Make this the visit as it stands and save it; a full disk is told, and the interview goes on."""
-        from assistant.cases import save_case
-
         self.visit = visit
         try:
-            save_case(visit.case, self.save_to)
+            self.save(visit.case, self.save_to)
             self.saved = True
-        except OSError as error:
+        except (OSError, BadInput) as error:
             self.saved, self.exit_code = False, 2
-            complain(f"digday: {self.save_to} could not be saved ({error.strerror}); your answers are still here.")
+            why = error.strerror if isinstance(error, OSError) else error.problems[0].message.rstrip(".")
+            complain(f"digday: {self.save_to} could not be saved ({why}); your answers are still here.")
 
     def where_saved(self) -> list[Line]:
         """Where the answers are now, in one line."""
@@ -150,6 +154,12 @@ class _Sitting:
         if self.saved:
             return [Line(f"Saved in {self.save_to}")]
         return [Line("Not saved." if self.exit_code else "Nothing was answered, so nothing is saved.")]
+
+
+def _save_case(case: Case, path: Path) -> None:
+    from assistant.cases import save_case
+
+    save_case(case, path)
 
 
 def in_words(sign: Sign, text: str) -> str:

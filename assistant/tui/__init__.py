@@ -1,4 +1,4 @@
-"""The interview and the verdict on the screen; the only room that knows Textual.
+"""The garden, the interview and the verdict on the screen; the only room that knows Textual.
 
 Textual is imported when a visit is opened, so naming this room costs nothing.
 """
@@ -12,6 +12,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from datetime import date
+
+    from assistant.notebook import Notebook
     from assistant.season import Visit
 
 DEMO_CASE = Path(__file__).with_name("demo-garden.yaml")
@@ -31,20 +34,52 @@ def open_visit(visit: Visit, save_to: Path) -> None:
     sitting.print_what_is_unsaved()
 
 
-def open_demo() -> None:
-    """The same on an invented garden, in a scratch file that is gone afterwards."""
+def open_garden(path: Path | None) -> None:
+    """Every bed of a notebook, or of the user's own, and all that can be done with them. Raises `BadInput`."""
     with _quick_start():
-        from shutil import copyfile
+        from datetime import date
+
+        from assistant.notebook import open_notebook
+
+        with open_notebook(path) as notebook:
+            _run_garden(notebook, date.today())
+
+
+def open_bed(path: Path | None, name: str, on: str | None) -> None:
+    """The same with today's visit to one bed open. Raises `BadInput` or `NotAValue`."""
+    with _quick_start():
+        from datetime import date
+
+        from assistant.garden.entries import find_bed
+        from assistant.model.quantities import parse_date
+        from assistant.notebook import open_notebook
+
+        day = parse_date(on) if on else date.today()
+        with open_notebook(path, new=False) as notebook:
+            _run_garden(notebook, day, find_bed(notebook, name, day).bed.id)
+
+
+def open_demo() -> None:
+    """The same on an invented garden, in a scratch notebook that is gone afterwards."""
+    with _quick_start():
         from tempfile import TemporaryDirectory
 
-        from assistant.cases import read_case, rulebook_of
-        from assistant.season import Visit
+        from assistant.garden import demo
+        from assistant.notebook import open_notebook
 
-        with TemporaryDirectory(prefix="digday-demo-") as scratch:
-            case_file = Path(scratch) / DEMO_CASE.name
-            copyfile(DEMO_CASE, case_file)
-            case = read_case(case_file)
-            open_visit(Visit(rulebook_of(case), case), case_file)
+        with (
+            TemporaryDirectory(prefix="digday-demo-") as folder,
+            open_notebook(Path(folder) / "notebook.sqlite") as notebook,
+        ):
+            demo.fill(notebook)
+            _run_garden(notebook, demo.TODAY)
+
+
+def _run_garden(notebook: Notebook, on: date, visit: int | None = None) -> None:
+    from assistant.tui.garden_app import GardenApp
+    from assistant.tui.garden_page import Garden
+
+    GardenApp(Garden(notebook, on), visit).run()
 
 
 @contextmanager

@@ -29,7 +29,7 @@ OUTLOOK_KEY = ("o", "outlook")
 RECORD_KEYS = (*KEYS[:1], ("x", "leave out"), *KEYS[2:4], *KEYS[5:])
 
 
-class QuestionScreen(Screen[None]):
+class QuestionScreen(Screen["str | None"]):
     """Shows the sitting's open question, or sends the grower on to the verdict."""
 
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -34,8 +34,14 @@ class Empty(App[None]):
 Empty().run()
 """
 QUESTION = """
-from assistant.tui import open_demo
-open_demo()
+import pathlib, shutil, tempfile
+from assistant.cases import read_case, rulebook_of
+from assistant.season import Visit
+from assistant.tui import DEMO_CASE, open_visit
+with tempfile.TemporaryDirectory() as scratch:
+    case_file = pathlib.Path(shutil.copy(DEMO_CASE, scratch))
+    case = read_case(case_file)
+    open_visit(Visit(rulebook_of(case), case), case_file)
 """
 EMPTY_SHOWS, QUESTION_SHOWS = b"FIRST FRAME", b"can't tell"
 

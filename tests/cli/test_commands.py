@@ -138,11 +138,13 @@ def test_the_version_is_the_installed_one(digday: Digday) -> None:
     assert digday("--version")[:2] == (0, "digday 0.1.0\n")
 
 
-@pytest.mark.parametrize("arguments", [[], ["visit"]])
-def test_without_a_terminal_the_screen_is_refused_and_the_plain_way_named(digday: Digday, arguments: list[str]) -> None:
+@pytest.mark.parametrize(("arguments", "plain"), [([], "digday --plain"), (["visit"], "digday visit --plain")])
+def test_without_a_terminal_the_screen_is_refused_and_the_plain_way_named(
+    digday: Digday, arguments: list[str], plain: str
+) -> None:
     code, out, err = digday(*arguments)
     assert (code, out) == (2, "")
-    assert "digday visit --plain" in err
+    assert plain in err
 
 
 def test_an_inner_failure_is_one_sentence_and_debug_shows_the_traceback(

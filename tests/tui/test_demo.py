@@ -11,7 +11,6 @@ import pytest
 from assistant import tui
 from assistant.cases import read_case
 from assistant.rulebook import check_case_shape, read_document
-from assistant.season import Visit
 
 
 def test_the_demo_case_has_the_shape_of_a_case_and_expects_nothing() -> None:
@@ -21,15 +20,16 @@ def test_the_demo_case_has_the_shape_of_a_case_and_expects_nothing() -> None:
     assert set(case.answers) == {"planted_on", "variety"}
 
 
-def test_the_demo_opens_on_a_scratch_copy_that_is_gone_afterwards(monkeypatch: pytest.MonkeyPatch) -> None:
-    opened: list[tuple[Visit, Path, bool]] = []
-    monkeypatch.setattr(tui, "open_visit", lambda visit, path: opened.append((visit, path, path.exists())))
+def test_the_demo_opens_on_a_scratch_notebook_that_is_gone_afterwards(monkeypatch: pytest.MonkeyPatch) -> None:
+    opened: list[tuple[Path, int]] = []
+    monkeypatch.setattr(
+        tui, "_run_garden", lambda notebook, on: opened.append((notebook.path, len(notebook.rows("bed"))))
+    )
     tui.open_demo()
-    [(visit, scratch, existed)] = opened
-    assert existed
+    [(scratch, beds)] = opened
+    assert beds >= 7
     assert not scratch.exists()
-    assert scratch != tui.DEMO_CASE
-    assert visit.next_question() is not None
+    assert not scratch.parent.exists()
 
 
 def test_naming_this_room_loads_no_textual() -> None:

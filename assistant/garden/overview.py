@@ -1,0 +1,130 @@
+"""Every bed of a notebook as it stands today, read with as few questions to the file as will do."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from datetime import date
+from typing import NamedTuple
+
+from assistant.garden.stages import BedNow, InStore, need_of_lot, need_of_planting, need_of_rest
+from assistant.model.notebook import (
+    AirRow,
+    BedRow,
+    DigRow,
+    FrostRow,
+    HistoryRow,
+    LotEntryRow,
+    LotRow,
+    PlantingRow,
+    StayRow,
+    VerdictRow,
+    VisitRow,
+)
+from assistant.notebook import Notebook
+from assistant.reckoning.lot_ledger import OUT, WEIGHED
+from assistant.reckoning.rotation import RESTS, SWEET_POTATOES, Season, held_until
+
+LOOKS = ("dug", "stored", "looked", WEIGHED, "discarded")
+"""The lines of a ledger that mean that somebody looked through the whole lot."""
+_CRUMB = 0.01  # pounds; what is left in a basket that is used up
+
+
+def beds_now(notebook: Notebook, on: date) -> tuple[BedNow, ...]:
+    """All beds, the most pressing first. Raises `BadInput` where the file cannot be read."""
+    with notebook.at_one_time():
+        reader = _Reader.of(notebook, on)
+        beds = [reader.bed_now(bed) for bed in notebook.all(BedRow)]
+    return tuple(sorted(beds, key=lambda each: (each.next.pressing(on), each.bed.name)))
+
+
+def bed_now(notebook: Notebook, number: int, on: date) -> BedNow:
+    """One bed. Raises `BadInput` when it is no longer there."""
+    with notebook.at_one_time():
+        return _Reader.of(notebook, on).bed_now(notebook.get(BedRow, number))
+
+
+def seasons_of(plantings: Iterable[PlantingRow], history: Iterable[HistoryRow]) -> tuple[Season, ...]:
+    """What a bed grew, by its plantings and by what was written of the years before."""
+    written = [Season(row.year, row.crop, row.disease if row.disease in RESTS else "none") for row in history]
+    told = {(season.year, season.crop) for season in written}
+    grown = {row.planted_from.year for row in plantings}
+    return tuple(written + [Season(year, SWEET_POTATOES) for year in grown if (year, SWEET_POTATOES) not in told])
+
+
+def pounds_left(entries: Iterable[LotEntryRow]) -> float | None:
+    """What is left of a lot by its ledger; None when it was never weighed."""
+    left: float | None = None
+    for entry in entries:
+        if entry.what == WEIGHED and not entry.part:
+            left = entry.pounds
+        elif entry.pounds is not None and entry.what == "dug":
+            left = (left or 0.0) + entry.pounds
+        elif entry.pounds is not None and entry.what in OUT and left is not None:
+            left -= entry.pounds
+    return left
+
+
+class _Reader(NamedTuple):
+    """What is read once for all beds."""
+
+    notebook: Notebook
+    on: date
+    plantings: Mapping[int, list[PlantingRow]]
+    history: Mapping[int, list[HistoryRow]]
+    stores: Mapping[int, list[InStore]]
+    frosts: Mapping[int, FrostRow]
+
+    @staticmethod
+    def of(notebook: Notebook, on: date) -> _Reader:
+        """Reads plantings, histories, lots in store and frost dates."""
+        plantings, history = defaultdict(list), defaultdict(list)
+        for planting in notebook.all(PlantingRow):
+            plantings[planting.bed].append(planting)
+        for year in notebook.all(HistoryRow):
+            history[year.bed].append(year)
+        frosts = {row.garden: row for row in notebook.all(FrostRow, which="first_frost")}
+        stores: dict[int, list[InStore]] = defaultdict(list)
+        for bed, store in _stores(notebook):
+            stores[bed].append(store)
+        return _Reader(notebook, on, plantings, history, stores, frosts)
+
+    def bed_now(self, bed: BedRow) -> BedNow:
+        """The bed with all its needs."""
+        lots = tuple(self.stores.get(bed.id, ()))
+        planting = next((each for each in reversed(self.plantings.get(bed.id, [])) if each.ended is None), None)
+        visit = _last_visit(self.notebook, planting) if planting else None
+        verdict = self.notebook.latest(VerdictRow, visit=visit.id) if visit else None
+        needs = [need_of_lot(store, self.on) for store in lots]
+        if planting:
+            frost = self.frosts.get(bed.garden)
+            day = frost.p10.in_year(planting.planted_from.year) if frost else None
+            needs.append(need_of_planting(planting, visit, verdict, day, self.on))
+        if not needs:
+            seasons = seasons_of(self.plantings.get(bed.id, ()), self.history.get(bed.id, ()))
+            needs.append(need_of_rest(held_until(seasons), self.on))
+        return BedNow(
+            bed, tuple(sorted(needs, key=lambda need: need.pressing(self.on))), planting, visit, verdict, lots
+        )
+
+
+def _last_visit(notebook: Notebook, planting: PlantingRow) -> VisitRow | None:
+    """The visit of the latest day; of one day, the one entered last."""
+    visits = notebook.all(VisitRow, planting=planting.id)
+    return max(visits, key=lambda each: (each.day, each.id), default=None)
+
+
+def _stores(notebook: Notebook) -> Iterator[tuple[int, InStore]]:
+    """Each lot that lies somewhere and is not used up, with the bed that it is of."""
+    air: dict[int, AirRow | None] = {}
+    for stay in notebook.all(StayRow, until=None):
+        lot = notebook.get(LotRow, stay.lot)
+        entries = notebook.all(LotEntryRow, lot=lot.id)
+        left = pounds_left(entries)
+        if lot.dig is None or (left is not None and left <= _CRUMB):
+            continue
+        if stay.room not in air:
+            air[stay.room] = notebook.latest(AirRow, room=stay.room)
+        looked = max((entry.day for entry in entries if entry.what in LOOKS), default=stay.since)
+        bed = notebook.get(PlantingRow, notebook.get(DigRow, lot.dig).planting).bed
+        yield bed, InStore(lot, stay, looked, air[stay.room])

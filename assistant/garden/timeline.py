@@ -1,0 +1,118 @@
+"""The story of a bed, the latest first: what was set, seen, advised, dug, cured, eaten."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import NamedTuple
+
+from assistant.explain.wording import format_reading, name_words
+from assistant.garden.visits import reopen, verdict_today
+from assistant.model.notebook import (
+    AirRow,
+    BedRow,
+    DigRow,
+    HistoryRow,
+    LotEntryRow,
+    LotRow,
+    PlantingRow,
+    Record,
+    RoomRow,
+    StayRow,
+    TrialRow,
+    VerdictRow,
+    VisitRow,
+)
+from assistant.model.quantities import Units, format_number
+from assistant.model.readings import Known, Origin
+from assistant.model.rules import Rulebook
+from assistant.notebook import Notebook
+
+CANT_TELL = "can't tell"
+MOST_AIR = 3
+"""Readings of a room's air that a story tells; the log itself is in the notebook."""
+
+
+class Event(NamedTuple):
+    """One line of the story, and the record that tells it."""
+
+    day: date
+    words: str
+    record: Record
+
+
+def timeline(notebook: Notebook, bed: BedRow) -> tuple[Event, ...]:
+    """Everything that the notebook has of a bed, the latest first. Raises `BadInput`."""
+    with notebook.at_one_time():
+        events = [event for planting in notebook.all(PlantingRow, bed=bed.id) for event in _of(notebook, planting)]
+        events += [Event(date(row.year, 12, 31), _grew(row), row) for row in notebook.all(HistoryRow, bed=bed.id)]
+    return tuple(sorted(events, key=lambda event: event.day, reverse=True))
+
+
+def visit_story(notebook: Notebook, row: VisitRow) -> tuple[tuple[str, str], ...]:
+    """A visit as pairs of label and words: its answers, the verdict then, and what the rules say now.
+
+    Raises `BadInput`, also where its rulebook can no longer be read.
+    """
+    visit = reopen(notebook, row).visit
+    pairs = [
+        (name_words(visit.rulebook, sign), _answer(visit.rulebook, sign, known, row.units))
+        for sign, known in visit.case.answers.items()
+        if sign in visit.rulebook.signs
+    ]
+    then = notebook.all(VerdictRow, visit=row.id)
+    for verdict in then:
+        pairs.append((f"advice {verdict.day:%d %b}", f"{verdict.headline} (rules {verdict.version})"))
+    now = verdict_today(notebook, row)
+    same = then and then[-1].digest == now.derivation.rulebook.digest
+    differs = not then or then[-1].headline != now.headline
+    told = now.headline if differs else "the same"
+    pairs.append(("by today's rules", f"{told}{'; the rules have not changed' if same else ''}"))
+    return tuple(pairs)
+
+
+def _answer(book: Rulebook, sign: str, known: Known, units: Units) -> str:
+    if known.origin is Origin.CANT_TELL:
+        return CANT_TELL
+    return format_reading(book, sign, known.reading, units)
+
+
+def _of(notebook: Notebook, planting: PlantingRow) -> Iterator[Event]:
+    slips = f"{planting.slips} slips of " if planting.slips else ""
+    yield Event(planting.planted_from, f"Planted {slips}{planting.variety or 'sweet potatoes'}", planting)
+    for visit in notebook.all(VisitRow, planting=planting.id):
+        verdict = notebook.latest(VerdictRow, visit=visit.id)
+        words = verdict.headline if verdict else "broken off before a verdict"
+        yield Event(visit.day, f"Visit: {words}", visit)
+    for trial in notebook.all(TrialRow, planting=planting.id):
+        hills = len(notebook.rows("hill", test_dig=trial.id))
+        yield Event(trial.day, f"Test dig of {hills} hill{'s' * (hills != 1)}", trial)
+    for dig in notebook.all(DigRow, planting=planting.id):
+        yield Event(dig.day, f"Dug{f': {dig.note}' if dig.note else ''}", dig)
+        for lot in notebook.all(LotRow, dig=dig.id):
+            yield from _of_lot(notebook, lot)
+
+
+def _of_lot(notebook: Notebook, lot: LotRow) -> Iterator[Event]:
+    for entry in notebook.all(LotEntryRow, lot=lot.id):
+        weight = f" {format_number(entry.pounds)} lb" if entry.pounds else ""
+        yield Event(entry.day, f"{lot.name}: {entry.what}{weight}{f', {entry.note}' if entry.note else ''}", entry)
+    for stay in notebook.all(StayRow, lot=lot.id):
+        room = notebook.get(RoomRow, stay.room)
+        doing = "to cure" if stay.purpose == "cure" else "to keep"
+        yield Event(stay.since, f"{lot.name}: into the {room.name.lower()} {doing}", stay)
+        if stay.until is None:
+            yield from _of_air(notebook, stay)
+
+
+def _of_air(notebook: Notebook, stay: StayRow) -> Iterator[Event]:
+    for row in notebook.recent(AirRow, MOST_AIR, room=stay.room):
+        if row.at.date() < stay.since:
+            continue
+        warm = f"{format_number(row.temperature)} °F" if row.temperature is not None else ""
+        damp = f"{format_number(row.humidity)} %" if row.humidity is not None else ""
+        yield Event(row.at.date(), f"Air: {' '.join(part for part in (warm, damp) if part)}", row)
+
+
+def _grew(row: HistoryRow) -> str:
+    return f"Grew {row.crop.replace('-', ' ')}{f', with {row.disease}' if row.disease else ''}"

@@ -1,0 +1,120 @@
+"""One bed: what it needs, and its story with every visit to be opened; and one visit, its advice then and now."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.screen import Screen
+from textual.widgets import Static
+
+from assistant.garden.overview import bed_now
+from assistant.garden.stages import BedNow
+from assistant.garden.timeline import Event, timeline, visit_story
+from assistant.model.notebook import VisitRow
+from assistant.model.place import BadInput
+from assistant.tui.garden_page import Garden, GardenPage
+from assistant.tui.garden_words import day_line, need_words, standing
+from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
+from assistant.tui.widgets.keyed_list import Columns, KeyedList, Row
+from assistant.tui.widgets.ledger import Ledger, LedgerRow
+
+KEYS = (
+    ("Esc", "garden"),
+    ("Enter", "open a visit"),
+    ("v", "visit"),
+    ("d", "dig"),
+    ("r", "reading"),
+    ("l", "lot"),
+    ("m", "to the store"),
+    ("u", "undo"),
+    ("x", "take out"),
+    ("k", "keys"),
+    ("q", "leave"),
+)
+
+
+class BedScreen(GardenPage):
+    """The story of a bed."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "dismiss(None)", show=False)]
+
+    def __init__(self, garden: Garden, now: BedNow) -> None:
+        super().__init__(garden)
+        self._now = now
+        self.events: tuple[Event, ...] = timeline(garden.notebook, now.bed)
+
+    def compose(self) -> ComposeResult:
+        """Head, what the bed needs, its story, more about it, keys."""
+        with Page():
+            yield Masthead(self._now.bed.name, self._now.stage.value)
+            yield Static(self._needs(), id="needs", markup=False)
+            yield Ledger(self._rows())
+            yield Static(standing(self._now, self.garden.on), classes="standing", markup=False)
+            yield KeyLine(KEYS)
+
+    def on_mount(self) -> None:
+        """The keyboard goes to the story."""
+        self.query_one(Ledger).focus()
+
+    @property
+    def bed(self) -> BedNow:
+        """This one."""
+        return self._now
+
+    def show(self) -> None:
+        """Reads the bed anew; when it was taken out, back to the garden."""
+        try:
+            self._now = bed_now(self.garden.notebook, self._now.bed.id, self.garden.on)
+            self.events = timeline(self.garden.notebook, self._now.bed)
+        except BadInput:
+            self.dismiss(None)
+            return
+        self.query_one(Masthead).say_right(self._now.stage.value)
+        self.query_one("#needs", Static).update(self._needs())
+        self.query_one(Ledger).fill(self._rows())
+        self.query_one(".standing", Static).update(standing(self._now, self.garden.on))
+
+    def on_ledger_picked(self, picked: Ledger.Picked) -> None:
+        """A visit opens; other lines say all there is."""
+        record = self.events[picked.value].record
+        if not isinstance(record, VisitRow):
+            return
+        try:
+            self.app.push_screen(StoryScreen(record, visit_story(self.garden.notebook, record)))
+        except BadInput as error:
+            self.say_trouble(error)
+
+    def _needs(self) -> str:
+        return "\n".join(need_words(need, self.garden.on) for need in self._now.needs)
+
+    def _rows(self) -> list[LedgerRow]:
+        return [
+            LedgerRow(f"{event.day.day} {event.day:%b %Y}", "", event.words, "", number)
+            for number, event in enumerate(self.events)
+        ]
+
+
+class StoryScreen(Screen[None]):
+    """One visit: its answers, the verdict then, and what today's rules say of them."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "dismiss(None)", show=False)]
+
+    def __init__(self, visit: VisitRow, story: tuple[tuple[str, str], ...]) -> None:
+        super().__init__()
+        self._visit, self._story = visit, story
+
+    def compose(self) -> ComposeResult:
+        """Head, the pairs of the story, keys."""
+        with Page():
+            yield Masthead(f"{self._visit.title} · {day_line(self._visit.day)} {self._visit.day.year}")
+            with VerticalScroll(classes="leaf"):
+                rows = [Row("", label, words, label) for label, words in self._story]
+                yield KeyedList(rows, focusable=False, columns=Columns(mark=0, key=2, bold_labels=True))
+            yield KeyLine((("Esc", "back"), ("↑ ↓", "scroll"), ("b", "bright/dusk"), ("k", "keys"), ("q", "leave")))
+
+    def on_mount(self) -> None:
+        """Arrows scroll the page."""
+        self.query_one(VerticalScroll).focus()

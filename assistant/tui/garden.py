@@ -1,0 +1,95 @@
+"""The garden: every bed with its stage, what it needs next and by when, the most pressing first."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.widgets import Static
+
+from assistant.garden.overview import beds_now
+from assistant.garden.stages import BedNow
+from assistant.model.notebook import GardenRow
+from assistant.model.place import BadInput
+from assistant.tui.garden_page import Garden, GardenPage
+from assistant.tui.garden_words import NOTHING, day_line, how_many, ledger_rows, standing
+from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
+from assistant.tui.widgets.ledger import Ledger
+
+KEYS = (
+    ("Enter", "open"),
+    ("v", "visit"),
+    ("d", "dig"),
+    ("r", "reading"),
+    ("l", "lot"),
+    ("f", "frost tonight"),
+    ("p", "plant"),
+    ("n", "new bed"),
+    ("u", "undo"),
+    (":", "all it can do"),
+    ("k", "keys"),
+    ("q", "leave"),
+)
+
+
+class GardenScreen(GardenPage):
+    """The first page."""
+
+    def __init__(self, garden: Garden) -> None:
+        super().__init__(garden)
+        self.beds: tuple[BedNow, ...] = ()
+
+    def compose(self) -> ComposeResult:
+        """Head, the beds, more of the one at the arrow, keys."""
+        self._read()
+        with Page():
+            yield Masthead(self._head(), how_many(self.beds, self.garden.on))
+            yield Ledger(list(ledger_rows(self.beds, self.garden.on)))
+            yield Static(self._standing(self.beds[0] if self.beds else None), classes="standing", markup=False)
+            yield KeyLine(KEYS)
+
+    def on_mount(self) -> None:
+        """The keyboard goes to the list."""
+        self.query_one(Ledger).focus()
+
+    @property
+    def bed(self) -> BedNow | None:
+        """The bed at the arrow."""
+        value = self.query_one(Ledger).value
+        return next((now for now in self.beds if now.bed.id == value), None)
+
+    def point_at(self, bed: int) -> None:
+        """Moves the arrow to a bed."""
+        self.query_one(Ledger).point_at(bed)
+
+    def show(self) -> None:
+        """Reads the beds anew."""
+        self._read()
+        self.query_one(Ledger).fill(list(ledger_rows(self.beds, self.garden.on)))
+        self.query_one(Masthead).say_right(how_many(self.beds, self.garden.on))
+        self._show_standing()
+
+    def on_ledger_moved(self, moved: Ledger.Moved) -> None:
+        """More of another bed."""
+        self._show_standing()
+
+    def on_ledger_picked(self, picked: Ledger.Picked) -> None:
+        """The story of the bed."""
+        from assistant.tui.bed import BedScreen
+
+        if self.bed is not None:
+            self.app.push_screen(BedScreen(self.garden, self.bed))
+
+    def _show_standing(self) -> None:
+        self.query_one(".standing", Static).update(self._standing(self.bed))
+
+    def _standing(self, now: BedNow | None) -> str:
+        return standing(now, self.garden.on) if now else NOTHING
+
+    def _read(self) -> None:
+        try:
+            self.beds = beds_now(self.garden.notebook, self.garden.on)
+        except BadInput as error:
+            self.say_trouble(error)
+
+    def _head(self) -> str:
+        rows = self.garden.notebook.all(GardenRow)
+        return f"{rows[0].name if rows else 'The garden'} · {day_line(self.garden.on)}"

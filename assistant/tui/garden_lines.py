@@ -1,0 +1,79 @@
+"""The tasks that take one line: what each asks and what it writes down."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from assistant.garden import entries
+from assistant.garden.stages import BedNow
+from assistant.garden.visits import frost_tonight
+from assistant.tui.garden_page import Garden, Line
+
+
+def needs_bed(name: str) -> bool:
+    """Whether the task is about one bed; the others are about the garden."""
+    return name not in ("frost", "bed")
+
+
+def _dig(garden: Garden, now: BedNow, text: str) -> str:
+    lot = entries.record_dig(garden.notebook, now, text, garden.on)
+    return f"{lot.name} is in the cure."
+
+
+def _air(garden: Garden, now: BedNow, text: str) -> str:
+    row = entries.log_air(garden.notebook, now, text, entries.moment_of(garden.on))
+    return f"Read at {row.at:%H:%M}."
+
+
+def _lot(garden: Garden, now: BedNow, text: str) -> str:
+    return f"Noted: {entries.note_lot(garden.notebook, now, text, garden.on).what}."
+
+
+def _plant(garden: Garden, now: BedNow, text: str) -> str:
+    return f"{now.bed.name} planted {entries.plant(garden.notebook, now.bed, text, garden.on).planted_from}."
+
+
+def _frost(garden: Garden, now: BedNow, text: str) -> str:
+    beds = [now for now in frost_tonight(garden.notebook, text, garden.on) if now.planting is not None]
+    digs = sum(now.stage.value == "dig" for now in beds)
+    return f"Tonight's low is in {len(beds)} visits; {digs or 'none'} to dig."
+
+
+def _bed(garden: Garden, now: BedNow, text: str) -> str:
+    return f"{entries.add_bed(garden.notebook, text).name} is in the notebook."
+
+
+LINES: Mapping[str, Line] = {
+    "dig": Line(
+        "Record a dig",
+        "How much was it?",
+        "Such as 96 lb or 40 kg; leave it empty when nothing was weighed. All of the bed is dug, today, and its roots "
+        "begin their cure.",
+        _dig,
+    ),
+    "air": Line(
+        "Log a reading",
+        "What is the air like where the roots lie?",
+        "Temperature and humidity, such as 84 F 88 %; or by two thermometers, 84 F wet 80 F.",
+        _air,
+    ),
+    "lot": Line(
+        "The lot in store",
+        "What was done with it?",
+        "looked, used 3 lb, given 2 lb, sold 10 lb, discarded 1 lb, or weighed 80 lb.",
+        _lot,
+    ),
+    "plant": Line(
+        "Record a planting",
+        "When were the slips set?",
+        "Such as 20 June, mid June or 2031-06-20; after a comma the variety: 20 June, Beauregard.",
+        _plant,
+    ),
+    "frost": Line(
+        "Frost tonight",
+        "How cold does tonight get?",
+        "Such as 31 F, or 29..33. It goes to every bed with roots in the ground, and each is advised anew.",
+        _frost,
+    ),
+    "bed": Line("A new bed", "What is it called?", "A name such as North bed.", _bed),
+}

@@ -1,0 +1,150 @@
+"""What a grower can do with a bed from any page of the garden: one key each."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from typing import ClassVar, NamedTuple
+
+from textual import work
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+
+from assistant.garden.stages import BedNow
+from assistant.model.place import BadInput
+from assistant.model.quantities import NotAValue
+from assistant.notebook import Notebook
+
+
+class Garden(NamedTuple):
+    """The notebook that is open, and the day that counts as today."""
+
+    notebook: Notebook
+    on: date
+
+
+class Line(NamedTuple):
+    """A task that takes one line: its name, what is asked, how it is written, and what writes it down."""
+
+    name: str
+    what: str
+    how: str
+    write: Callable[[Garden, BedNow, str], str]
+
+
+class GardenPage(Screen[None]):
+    """A page of the garden; `bed` is the one that the keys are about."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("v,V,upper_v,f4", "visit", show=False),
+        Binding("d,D,upper_d", "line('dig')", show=False),
+        Binding("r,R,upper_r", "line('air')", show=False),
+        Binding("l,L,upper_l", "line('lot')", show=False),
+        Binding("p,P,upper_p", "line('plant')", show=False),
+        Binding("f,F,upper_f", "line('frost')", show=False),
+        Binding("n,N,upper_n", "line('bed')", show=False),
+        Binding("m,M,upper_m", "store", show=False),
+        Binding("u,U,upper_u", "undo", show=False),
+        Binding("x,X,upper_x,delete", "take_out", show=False),
+        Binding("colon,ctrl+p", "app.command_palette", show=False),
+    ]
+
+    def __init__(self, garden: Garden) -> None:
+        super().__init__()
+        self.garden = garden
+
+    @property
+    def bed(self) -> BedNow | None:
+        """The bed that the keys are about."""
+        raise NotImplementedError
+
+    def show(self) -> None:
+        """Brings the page in line with the notebook."""
+        raise NotImplementedError
+
+    def on_screen_resume(self) -> None:
+        """Another page may have written something."""
+        if self.is_mounted:
+            self.show()
+
+    @work
+    async def action_visit(self) -> None:
+        """The interview at today's visit to the bed."""
+        if self.bed is None:
+            return
+        from assistant.garden.visits import go_on_with
+        from assistant.tui.bed_visit import BedVisitScreen
+
+        try:
+            kept = go_on_with(self.garden.notebook, self.bed.bed, self.garden.on)
+        except (NotAValue, BadInput) as error:
+            self.say_trouble(error)
+            return
+        told = await self.app.push_screen_wait(BedVisitScreen(kept))
+        if told:
+            self.say(told)
+
+    @work
+    async def action_line(self, name: str) -> None:
+        """A task that takes one line, written on a page of its own."""
+        from assistant.tui.garden_lines import LINES, needs_bed
+        from assistant.tui.writing import LineScreen
+
+        line, now = LINES[name], self.bed
+        if now is None and needs_bed(name):
+            return
+        title = f"{line.name} · {now.bed.name}" if now and needs_bed(name) else line.name
+        page = LineScreen(title, line.what, line.how, lambda text: line.write(self.garden, now, text))  # type: ignore[arg-type]
+        told = await self.app.push_screen_wait(page)
+        if told:
+            self.say(told)
+
+    def action_store(self) -> None:
+        """The cure is over; the lot goes into the store."""
+        from assistant.garden.entries import move_to_store
+
+        self._at_once(lambda now: f"{move_to_store(self.garden.notebook, now, self.garden.on).name} is in the store.")
+
+    def action_undo(self) -> None:
+        """All back as it was before the last entry."""
+        try:
+            undone = self.garden.notebook.undo_last()
+        except BadInput as error:
+            self.say_trouble(error)
+            return
+        self.show()
+        self.say(f"Undone: {undone.says}." if undone else "There is nothing to undo.")
+
+    @work
+    async def action_take_out(self) -> None:
+        """The bed and all that belongs to it, after a question."""
+        if self.bed is None:
+            return
+        from assistant.garden.entries import take_out, what_goes
+        from assistant.tui.writing import AskScreen
+
+        bed = self.bed.bed
+        what = f"Take the bed {bed.name} out of the notebook?"
+        if await self.app.push_screen_wait(AskScreen(what, what_goes(self.garden.notebook, bed))):
+            self._at_once(lambda _: f"{take_out(self.garden.notebook, bed).name} is out; u brings it back.")
+
+    def say(self, words: str) -> None:
+        """What was done, for a moment."""
+        self.notify(words, timeout=4, markup=False)
+
+    def say_trouble(self, error: NotAValue | BadInput) -> None:
+        """What could not be done, and why."""
+        words = error.problems[0].message if isinstance(error, BadInput) else f"{error}."
+        self.notify(words[:1].upper() + words[1:], title="Nothing written", severity="error", markup=False)
+
+    def _at_once(self, do: Callable[[BedNow], str]) -> None:
+        """Something that asks for nothing more."""
+        if self.bed is None:
+            return
+        try:
+            told = do(self.bed)
+        except (NotAValue, BadInput) as error:
+            self.say_trouble(error)
+            return
+        self.show()
+        self.say(told)

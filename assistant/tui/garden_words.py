@@ -1,0 +1,90 @@
+"""How the garden's pages put a bed into lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import date, timedelta
+
+from assistant.garden.stages import BedNow, Need
+from assistant.tui.widgets.ledger import LedgerRow
+
+WEEK = timedelta(days=7)
+NOTHING = "No beds yet. Press n to write the first one down."
+
+
+def short_day(day: date | None, on: date) -> str:
+    """A day by which something is due, in few letters."""
+    if day is None:
+        return ""
+    if day == on:
+        return "today"
+    if day == on + timedelta(days=1):
+        return "tomorrow"
+    words = f"{day:%a} {day.day} {day:%b}"
+    if day.year != on.year:
+        words += f" {day.year}"
+    return f"since {words}" if day < on else words
+
+
+def ledger_rows(beds: Iterable[BedNow], on: date) -> Iterator[LedgerRow]:
+    """The beds under headings of when they press."""
+    heading = ""
+    for now in beds:
+        due = _when(now.next, on)
+        if due != heading:
+            if heading:
+                yield LedgerRow("")
+            yield LedgerRow(due)
+            heading = due
+        yield bed_row(now, on)
+
+
+def bed_row(now: BedNow, on: date) -> LedgerRow:
+    """A bed as one line."""
+    need = now.next
+    pressing = _when(need, on) == TODAY
+    return LedgerRow(now.bed.name, need.stage.value, need.words, short_day(need.by, on), now.bed.id, pressing)
+
+
+def need_words(need: Need, on: date) -> str:
+    """A need as a sentence with its day."""
+    by = short_day(need.by, on)
+    return f"{need.stage.value}: {need.words}{f' · {by}' if by else ''}"
+
+
+def standing(now: BedNow, on: date) -> str:
+    """What is known of the bed at the arrow: what grows there, since when, and its last visit."""
+    parts = [now.bed.name]
+    if now.planting:
+        days = (on - now.planting.planted_from).days
+        parts.append(f"{now.planting.variety or 'sweet potatoes'}, {days} days in the ground")
+    parts += [f"{store.lot.name} since {_day(store.stay.since)}" for store in now.lots]
+    if now.visit:
+        parts.append(f"visited {_day(now.visit.day)}")
+    others = [need_words(need, on) for need in now.needs[1:]]
+    return " · ".join(parts + others)
+
+
+def how_many(beds: tuple[BedNow, ...], on: date) -> str:
+    """How many beds there are, and how many press."""
+    press = sum(_when(now.next, on) == TODAY for now in beds)
+    return f"{len(beds)} bed{'s' * (len(beds) != 1)} · {press or 'none'} for today"
+
+
+def day_line(on: date) -> str:
+    """A day as a head has it."""
+    return f"{on:%A} {on.day} {on:%B}"
+
+
+TODAY, SOON, LATER, REST = "Today", "This week", "Later", "At rest"
+
+
+def _when(need: Need, on: date) -> str:
+    if need.by is None:
+        return REST
+    begin = need.pressing(on)[0]
+    return TODAY if begin <= on else SOON if begin <= on + WEEK else LATER
+
+
+def _day(day: date) -> str:
+    return f"{day.day} {day:%b}"

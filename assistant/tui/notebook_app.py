@@ -1,0 +1,58 @@
+"""What the interview and the garden have in common as programs: themes, and the keys that work everywhere."""
+
+from __future__ import annotations
+
+import gc
+import os
+from typing import ClassVar
+
+from textual.app import App
+from textual.binding import Binding, BindingType
+from textual.reactive import Reactive
+from textual.theme import Theme
+
+from assistant.tui import themes
+
+
+class NotebookApp(App[None]):
+    """The field notebook on the screen, whatever page it opens at."""
+
+    TITLE = "digday"
+    ENABLE_COMMAND_PALETTE = False
+    VERTICAL_BREAKPOINTS = [(32, "-tall")]
+    theme: Reactive[str] = Reactive(themes.SUNLIGHT)
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("b,B,upper_b,f5", "other_theme", show=False),
+        Binding("k,K,upper_k,f1", "keys", show=False),
+        Binding("q,Q,upper_q", "leave", show=False),
+        Binding("ctrl+c,ctrl+q", "leave", show=False, priority=True),
+    ]
+
+    def __init__(self) -> None:
+        # Textual turns colours into greys for NO_COLOR; its native mode drops them altogether.
+        super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
+
+    @property
+    def available_themes(self) -> dict[str, Theme]:
+        """Our own two and no other; known from the start, the style sheets are read only once."""
+        return {theme.name: theme for theme in themes.THEMES}
+
+    def on_ready(self) -> None:
+        """The first page stands: what was made so far stays, and garbage is collected from now on."""
+        gc.freeze()
+        gc.enable()
+
+    def action_other_theme(self) -> None:
+        """Sunlight to dusk and back."""
+        self.theme = themes.other(self.theme)
+
+    def action_keys(self) -> None:
+        """The page that explains the keys; the same key closes it."""
+        from assistant.tui.help import HelpScreen
+
+        if not isinstance(self.screen, HelpScreen):
+            self.push_screen(HelpScreen())
+
+    def action_leave(self) -> None:
+        """Closes the notebook."""
+        self.exit()
