@@ -47,7 +47,9 @@ class Scene(NamedTuple):
 SCENES = (
     Scene("question", "A question of the interview", ("roots",), ()),
     Scene("verdict", "The verdict, what to do and why", (), (), 34),
-    Scene("test-dig", "Three hills of a test dig", ("roots",), ("t", "2.1 1.2 3.0", "2.4 2.2 1.9", "2.8 2 1.6 3.1"), 34),
+    Scene(
+        "test-dig", "Three hills of a test dig", ("roots",), ("t", "2.1 1.2 3.0", "2.4 2.2 1.9", "2.8 2 1.6 3.1"), 34
+    ),
     Scene("outlook", "The six weeks ahead", (), ("o",), 46),
 )
 
