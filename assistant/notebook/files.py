@@ -186,11 +186,8 @@ def _check_file(path: Path) -> None:
 
 
 def _check_whose(connection: sqlite3.Connection, path: Path) -> None:
-    (tables,) = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
     (whose,) = connection.execute("PRAGMA application_id").fetchone()
-    if not tables:
-        message = "The notebook was cut short; nothing in it can be read."
-        raise refuse("notebook-torn", Place(str(path)), message, BACKUP)
     if whose != APPLICATION_ID:
         message = "This is a database, but not a notebook of digday."
         raise refuse("not-a-notebook", Place(str(path)), message, "Name another with --notebook.")

@@ -187,6 +187,26 @@ def test_bad_json_is_refused_in_a_sentence_and_makes_no_notebook(tmp_path: Path,
     assert [each.name for each in tmp_path.iterdir()] == ["all.json"]
 
 
+def test_an_export_is_of_one_moment_though_another_program_would_write(
+    notebook: Notebook, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write_season(notebook)
+    whole, read = notebook_text(notebook, as_json=False), Notebook.all
+    with open_notebook(path) as another:
+        another._connection.execute("PRAGMA busy_timeout = 1")
+
+        def all_while_another_writes(self: Notebook, kind: type[Any], **where: object) -> tuple[Any, ...]:
+            with suppress(BadInput):
+                another.add(GardenRow(f"Garden {len(another.rows('garden'))}"))
+            return read(self, kind, **where)
+
+        monkeypatch.setattr(Notebook, "all", all_while_another_writes)
+        text = notebook_text(notebook, as_json=False)
+    monkeypatch.undo()
+    assert text.partition("\nfrost:")[2] == whole.partition("\nfrost:")[2]
+    assert text.count("Garden ") == len(notebook.all(GardenRow)) - 1
+
+
 @pytest.mark.parametrize("form", FORMS)
 def test_an_export_with_bytes_gone_wrong_is_imported_soundly_or_refused(
     notebook: Notebook, tmp_path: Path, form: str
