@@ -8,7 +8,7 @@ from __future__ import annotations
 import asyncio
 import re
 import tempfile
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
 from pathlib import Path
 from typing import NamedTuple
@@ -35,22 +35,22 @@ WIDE, HIGH = 9, 19
 
 
 class Scene(NamedTuple):
-    """One picture: what it shows, the answers rubbed out of the garden before, the keys struck, and its rows."""
+    """One picture: what it shows, what is answered or (with "") rubbed out before, the keys struck, and its rows."""
 
     name: str
     shows: str
-    forget: tuple[str, ...]
-    keys: tuple[str, ...]
+    answers: Mapping[str, str]
+    keys: tuple[str, ...] = ()
     rows: int = 24
 
 
+REST = {"frost": "none", "soil": "workable", "standing_water_days": "0", "rot_seen": "no", "curing_place": "ready"}
+HILLS = ("2.1 1.2 3.0", "2.4 2.2 1.9", "2.8 2 1.6 3.1")
 SCENES = (
-    Scene("question", "A question of the interview", ("roots",), ()),
-    Scene("verdict", "The verdict, what to do and why", (), (), 34),
-    Scene(
-        "test-dig", "Three hills of a test dig", ("roots",), ("t", "2.1 1.2 3.0", "2.4 2.2 1.9", "2.8 2 1.6 3.1"), 34
-    ),
-    Scene("outlook", "The six weeks ahead", (), ("o",), 46),
+    Scene("question", "A question of the interview", {"roots": ""}),
+    Scene("verdict", "The verdict, what to do and why", {**REST, "soil_temperature": "60"}, rows=36),
+    Scene("test-dig", "Three hills of a test dig", {"roots": ""}, ("t", *HILLS), 34),
+    Scene("outlook", "The six weeks ahead", {}, ("o",), 46),
 )
 
 
@@ -77,8 +77,8 @@ async def rows_of(scene: Scene) -> list[list[Segment]]:
     """The rows of the screen once the keys of a scene have been struck."""
     with tempfile.TemporaryDirectory() as folder:
         visit = garden(Path(folder))
-        for sign in scene.forget:
-            visit = visit.forget(sign)
+        for sign, text in scene.answers.items():
+            visit = visit.answer(sign, text) if text else visit.forget(sign)
         app = DigDay(Sitting(visit, Path(folder) / "garden.yaml"))
         async with app.run_test(size=(80, scene.rows)) as pilot:
             await pilot.pause()
