@@ -16,6 +16,8 @@ def failure_text(error: Exception) -> str:
         return problems_text(error)
     if isinstance(error, UsageError | NotAValue):
         return f"digday: {error}"
+    if type(error).__name__ == "TooManyBranches":  # a rulebook's fault; naming its room would load the rule engine
+        return f"digday: in the rulebook, {error}."
     if isinstance(error, OSError):
         return f"digday: {_about_file(error)}"
     return (

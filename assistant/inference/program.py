@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
 from assistant.inference.branches import Branch, ChoiceTest, FindingTest, SpanTest, Test, hundredths
-from assistant.inference.sides import branches_of, branches_of_rules, lookup_ends
+from assistant.inference.sides import TooManyBranches, branches_of, branches_of_rules, lookup_ends
 from assistant.model.conditions import CompareTo, Condition, Knowledge, leaves
 from assistant.model.readings import Choices, Span
 from assistant.model.rules import Caution, Rule, Rulebook
@@ -149,13 +149,13 @@ def _of_caution(caution: Caution, rulebook: Rulebook) -> tuple[Branch, ...]:
     try:
         return branches_of(caution.when, rulebook)
     except ValueError as problem:
-        raise ValueError(f"{caution.name}: {problem}") from problem
+        raise type(problem)(f"{caution.name}: {problem}") from problem
 
 
 def _checked(name: str, branches: tuple[Branch, ...]) -> tuple[Branch, ...]:
     longest = max((len(branch.tests) for branch in branches), default=0)
     if longest > MOST_TESTS_OF_A_BRANCH:
-        raise ValueError(
+        raise TooManyBranches(
             f"{name}: looks at {longest} things at once, more than {MOST_TESTS_OF_A_BRANCH}; split the rule"
         )
     return branches

@@ -126,7 +126,7 @@ def _named_branches(rule: Rule, rulebook: Rulebook) -> Branches:
     try:
         return branches_of(rule.when, rulebook)
     except ValueError as problem:
-        raise ValueError(f"{rule.name}: {problem}") from problem
+        raise type(problem)(f"{rule.name}: {problem}") from problem
 
 
 def _is_sure(side: Side) -> bool:

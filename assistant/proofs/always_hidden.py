@@ -7,6 +7,7 @@ no disagreement, that they do not name too. Of rules that hide each other the fi
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from assistant.interview.diagrams import Diagram
@@ -14,10 +15,17 @@ from assistant.model.rules import ADVICE, Rule, Several
 from assistant.proofs.gardens import Gardens
 from assistant.proofs.report import Check, Flaw
 
+MOST_ALIKE = 200
+"""Rules of one conclusion that are held against each other, each against each."""
+
 
 def find(gardens: Gardens) -> Iterator[Flaw | str]:
     """One flaw for each rule that fires in some garden but shows in none, with a garden where it is hidden."""
     hidden: set[str] = set()
+    alike = Counter((rule.concludes, rule.value) for rule in gardens.rulebook.rules)
+    if max(alike.values(), default=0) > MOST_ALIKE:
+        yield f"more than {MOST_ALIKE} rules conclude the same thing"
+        return
     for rule in reversed(gardens.rulebook.rules):
         fires = gardens.fires(rule.name)
         if fires is gardens.nowhere:

@@ -29,6 +29,7 @@ from assistant.rulebook.rules import (
 )
 from assistant.rulebook.shipped import SOURCES_NAME, misnamed_files, rulebook_files, rulebook_folder
 from assistant.rulebook.signs import build_signs, build_tables
+from assistant.rulebook.sizes import check_conditions, check_declared, check_files
 from assistant.rulebook.view import Report, View
 from assistant.rulebook.vocabulary import Vocabulary
 
@@ -97,6 +98,7 @@ def _builds_on(layer: Layer) -> View | None:
 def _layer(folder: Path, above: Sequence[Layer]) -> Layer:
     """One folder, read and held against its shapes; a file that layers above share is not read again."""
     paths = rulebook_files(folder)
+    check_files(paths)
     shared = _shared(paths, above)
     documents, problems = _read_all([path for path in paths if path not in shared])
     newer = [problem for document in documents for problem in _newer(document)]
@@ -150,6 +152,7 @@ def _check_shape(view: View) -> None:
 
 def _assemble(layers: Sequence[Layer]) -> Rulebook:
     words = _vocabulary(layers)
+    check_declared(words)
     headings, several = [_heading(layer) for layer in layers], _several(layers)
     heading = headings[-1]
     for step in (
@@ -167,6 +170,8 @@ def _assemble(layers: Sequence[Layer]) -> Rulebook:
     rules, cautions = build_rules(words), build_cautions(words)
     check_findings(rules, cautions, words)
     check_circles(rules, words)
+    if not any(layer.report.problems for layer in layers):
+        check_conditions([*rules, *cautions.values()], words)
     return Rulebook(
         name=heading.text("rulebook"),
         title=heading.text("title"),

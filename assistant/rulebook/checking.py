@@ -6,11 +6,14 @@ import re
 from collections.abc import Collection, Iterator
 
 from assistant.model.place import Place, Problem
-from assistant.rulebook.documents import Document
+from assistant.rulebook.documents import Document, stop_at_many
 from assistant.rulebook.grammar import named
 from assistant.rulebook.names import instead, listed, near, quoted
 from assistant.rulebook.nodes import Node
 from assistant.rulebook.shapes import Either, Form, Key, ListOf, Named, Names, Number, Record, Shape, Text, Value
+
+LONGEST_VALUE = 200
+"""Letters of a value that is no text of the author's own, such as a range."""
 
 
 class Checker:
@@ -71,7 +74,10 @@ class Checker:
             self._like(node, shape.pattern, shape, what)
 
     def _like(self, node: Node, pattern: str, shape: Text | Value, what: str) -> None:
-        if pattern and not re.fullmatch(pattern, str(node.data)):
+        if len(node.written) > LONGEST_VALUE and isinstance(shape, Value):
+            message = f"{what} has {len(node.written)} letters; it can have at most {LONGEST_VALUE}."
+            self.note("bad-value", self.document.at(node), message, _write(shape))
+        elif pattern and not re.fullmatch(pattern, str(node.data)):
             message = f"{what} must be {shape.wanted}, not {quoted(node.written)}."
             self.note("bad-value", self.document.at(node), message, _write(shape))
 
@@ -178,6 +184,7 @@ class Checker:
         """Add a problem, and mark everything around it as broken."""
         self.broken.update(map(id, self.holding))
         self.problems.append(self.document.problem(code, place, message, hint))
+        stop_at_many(self.problems)
 
 
 def _all_in(node: Node) -> Iterator[Node]:

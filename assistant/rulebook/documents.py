@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import re
 import stat
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,6 +14,8 @@ from assistant.rulebook.names import quoted
 from assistant.rulebook.nodes import LINE_ENDS, Node, Plain, compose
 
 BIGGEST = 1_000_000  # bytes in one file; far beyond any rulebook written by hand
+MOST_PROBLEMS = 100
+"""How many problems are told of one rulebook or case."""
 
 _NOT_TEXT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
 _UTF16 = (b"\xff\xfe", b"\xfe\xff")
@@ -71,6 +74,14 @@ def excerpt(lines: tuple[str, ...], place: Place) -> tuple[str, ...]:
     if not 0 < place.line <= len(lines):
         return ()
     return lines[max(0, place.line - 2) : place.line]
+
+
+def stop_at_many(problems: Sequence[Problem]) -> None:
+    """Look no further once there are more problems than anybody reads. Raises `BadInput`."""
+    if len(problems) >= MOST_PROBLEMS:
+        message = f"There are {MOST_PROBLEMS} problems or more; no others were looked for."
+        last = problems[-1]
+        raise BadInput([*problems, Problem("too-many", last.place, message, "Mend these first.")])
 
 
 def read_document(path: Path, biggest: int = BIGGEST) -> Document:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from assistant.model.place import Place, Problem
 from assistant.model.quantities import NotAValue
-from assistant.rulebook.documents import Document
+from assistant.rulebook.documents import Document, stop_at_many
 from assistant.rulebook.nodes import Node
 
 
@@ -78,6 +78,7 @@ class View:
         """Note a problem at the value, or at its key."""
         place = self.place if at_key else self.document.at(self.node)
         self.report.problems.append(self.document.problem(code, place, message, hint))
+        stop_at_many(self.report.problems)
 
     def refuse(self, code: str, error: NotAValue, at_key: bool = False) -> None:
         """Note that the value's text, or its key, means nothing here, in the words of the error."""
