@@ -18,6 +18,11 @@ def visible(text: str) -> str:
     return _UNSAFE.sub(lambda match: _escape(match[0]), text) if _UNSAFE.search(text) else text
 
 
+def harmless(text: str) -> str:
+    """The same for text that keeps its lines and tabs."""
+    return "".join(each if each in "\n\t" else visible(each) for each in text) if _UNSAFE.search(text) else text
+
+
 def _escape(character: str) -> str:
     code = ord(character)
     return f"\\x{code:02x}" if code < 256 else f"\\u{code:04x}"

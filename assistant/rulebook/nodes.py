@@ -13,7 +13,7 @@ from typing import Any, Protocol, TypeAlias
 import yaml
 
 from assistant.model.place import BadInput, Place, Problem
-from assistant.rulebook.names import quoted
+from assistant.rulebook.names import harmless, quoted
 
 DEEPEST = 40  # how many mappings and lists may stand inside each other
 _TOO_DEEP = (f"Lists and mappings stand more than {DEEPEST} deep here.", "Write it flatter.")
@@ -103,6 +103,7 @@ class _Builder:
         """Add one event to the tree."""
         if isinstance(event, yaml.ScalarEvent):
             self._check(event)
+            event.value = harmless(event.value)  # quotes can hold escapes of any character
             self._scalar(event)
         elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
             self._check(event)

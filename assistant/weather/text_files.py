@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import gzip
 import io
+import re
 import zlib
 from collections.abc import Iterator
 from pathlib import Path
@@ -14,6 +15,8 @@ from assistant.model.place import BadInput, Place, refuse
 
 LONGEST = 10_000
 """Characters of a line; no weather file has longer ones."""
+_NOT_TEXT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\u202a-\u202e\u2066-\u2069]")
+"""Characters that no weather file has; some of them steer a terminal."""
 _GZIP = b"\x1f\x8b"
 
 
@@ -51,7 +54,7 @@ def _text(stream: TextIO, most: int, place: Place, line: bool) -> str:
         text = stream.readline(most) if line else stream.read(most)
     except (UnicodeDecodeError, EOFError, OSError, zlib.error):
         text = "\0"
-    if "\0" in text or len(text) == most:
+    if _NOT_TEXT.search(text) or len(text) == most:
         message = "This is no text in UTF-8, or too much of it."
         raise refuse("not-text", place, message, "Give the weather file as it was downloaded.")
     return text
