@@ -127,7 +127,7 @@ def add_entry(path: Path, cells: Mapping[str, str], units: Units) -> Account:
 
     Nothing is written when the entry is bad or does not add up. Raises `BadInput`, `NotAValue` or `OSError`.
     """
-    known = read_ledger(path, units) if path.exists() else ()
+    known = read_ledger(path, units) if is_begun(path) else ()
     number = len(read_text(path).splitlines()) + 1 if known else 2
     entry = entry_of(cells, units, Place(str(path), number, 1))
     book = accounts_of((*known, entry), path)
@@ -141,11 +141,16 @@ def last_lot(entries: tuple[Entry, ...]) -> str | None:
     return lots.pop() if len(lots) == 1 else None
 
 
+def is_begun(path: Path) -> bool:
+    """Whether the ledger has its header; one made and never written, by a program that was killed, has not."""
+    return path.exists() and (not path.is_file() or path.stat().st_size > 0)
+
+
 def _write(path: Path, cells: Mapping[str, str]) -> None:
     """One line more, on the disk before this returns."""
     out = io.StringIO()
     writer = csv.DictWriter(out, _columns(path), lineterminator="\n", extrasaction="ignore")
-    if not path.exists():
+    if not is_begun(path):
         writer.writeheader()
     writer.writerow(cells)
     text = path.read_text(encoding="utf-8-sig") if path.exists() else ""
@@ -157,7 +162,7 @@ def _write(path: Path, cells: Mapping[str, str]) -> None:
 
 def _columns(path: Path) -> list[str]:
     """The columns of the ledger in its own order."""
-    if not path.exists():
+    if not is_begun(path):
         return list(COLUMNS)
     header = next(csv.reader(path.read_text(encoding="utf-8-sig").splitlines()[:1], skipinitialspace=True))
     return [name.strip().lower() for name in header]

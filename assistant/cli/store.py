@@ -228,9 +228,9 @@ def _pounds(option: str, text: str | None, units: Units) -> float | None:
 
 
 def _only_lot(ledger: Path, units: Units) -> str:
-    from assistant.cases.ledger import last_lot, read_ledger
+    from assistant.cases.ledger import is_begun, last_lot, read_ledger
 
-    lot = last_lot(read_ledger(ledger, units)) if ledger.exists() else None
+    lot = last_lot(read_ledger(ledger, units)) if is_begun(ledger) else None
     if lot is None:
         raise UsageError("name the lot with --lot; the ledger does not have just one.")
     return lot

@@ -103,7 +103,6 @@ class _Builder:
         """Add one event to the tree."""
         if isinstance(event, yaml.ScalarEvent):
             self._check(event)
-            event.value = harmless(event.value)  # quotes can hold escapes of any character
             self._scalar(event)
         elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
             self._check(event)
@@ -135,11 +134,12 @@ class _Builder:
                 self._note(event, "duplicate-key", message, "Delete one of the two, or merge them.")
             self.waiting[-1] = (event.value, line, column)
         else:
-            value = scalar(event.value) if event.implicit[0] else event.value
+            text = harmless(event.value)  # quotes can hold escapes of any character
+            value = scalar(text) if event.implicit[0] else text
             key = self.waiting[-1] if self.waiting else None
             if key is not None and value is None and not event.value:
                 _, line, column = key  # nothing is nowhere, and parsers differ over where
-            self._add(Node(value, (line, column), written=event.value))
+            self._add(Node(value, (line, column), written=text))
 
     def _open(self, event: yaml.CollectionStartEvent) -> None:
         if isinstance(event, yaml.MappingStartEvent):

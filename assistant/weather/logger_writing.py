@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from datetime import datetime
 from pathlib import Path
 
@@ -13,7 +14,10 @@ HEADER = "time,temperature (F),humidity (%)"
 
 
 def add_reading(path: Path, reading: RoomReading) -> None:
-    """Write a reading at the end of a log of ours. Raises `BadInput` for a log of another layout, and `OSError`."""
+    """Write a reading at the end of a log of ours, on the disk before this returns.
+
+    Raises `BadInput` for a log of another layout, and `OSError`.
+    """
     before = path.read_text(encoding="utf-8-sig") if path.exists() else ""
     if before and before.splitlines()[0].strip() != HEADER:
         message = "Readings are added only to a log that was begun here, and this is another."
@@ -21,6 +25,8 @@ def add_reading(path: Path, reading: RoomReading) -> None:
     start = "" if before.endswith("\n") else "\n" if before else f"{HEADER}\n"
     with path.open("a", encoding="utf-8") as file:
         file.write(f"{start}{_line(reading)}\n")
+        file.flush()
+        os.fsync(file.fileno())
 
 
 def _line(reading: RoomReading) -> str:
