@@ -19,7 +19,7 @@ from fuzz.parsers import Parser, take
 
 ASSISTANT = str(Path(__file__).resolve().parents[2] / "assistant")
 LONGEST = 5.0
-"""Seconds that an input may take, traced; untraced it takes a fifth of that."""
+"""Seconds of the processor that an input may take, traced; untraced it takes a fifth of that."""
 
 Way = tuple[CodeType, int, int]
 
@@ -65,13 +65,13 @@ def _within(seconds: float) -> Iterator[None]:
     def stop(number: int, frame: object) -> None:
         raise TooSlow
 
-    earlier = signal.signal(signal.SIGALRM, stop)
-    signal.setitimer(signal.ITIMER_REAL, seconds)
+    earlier = signal.signal(signal.SIGPROF, stop)
+    signal.setitimer(signal.ITIMER_PROF, seconds)
     try:
         yield
     finally:
-        signal.setitimer(signal.ITIMER_REAL, 0)
-        signal.signal(signal.SIGALRM, earlier)
+        signal.setitimer(signal.ITIMER_PROF, 0)
+        signal.signal(signal.SIGPROF, earlier)
 
 
 def tried(parser: Parser, folder: Path, content: bytes, ways: Ways | None = None) -> Crash | None:

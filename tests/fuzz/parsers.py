@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from contextlib import suppress
+from contextlib import redirect_stderr, redirect_stdout, suppress
 from datetime import date
 from functools import cache
+from io import StringIO
 from pathlib import Path
 
 from assistant.cases import case_text, read_case
@@ -15,6 +16,7 @@ from assistant.cases.hills import bed_length, length_in_inches, parse_wanted, ty
 from assistant.cases.ledger import pounds_of, read_accounts
 from assistant.cases.notebooks import import_notebook, notebook_text
 from assistant.cases.rooms import parse_reading, parse_space
+from assistant.cli import main
 from assistant.cli.failures import problems_text
 from assistant.cli.output import clean
 from assistant.interview.answers import parse_answer
@@ -23,6 +25,7 @@ from assistant.model.quantities import FIRST_YEAR, LAST_YEAR, NotAValue, Units, 
 from assistant.model.rules import Rulebook
 from assistant.notebook import open_notebook
 from assistant.rulebook import read_rulebook
+from assistant.season import Visit
 from assistant.weather import read_forecast, read_record, typed_forecast
 from assistant.weather.logger import read_log
 
@@ -68,6 +71,26 @@ def _written(folder: Path, name: str, content: bytes) -> Path:
 
 def _rulebook(folder: Path, content: bytes) -> None:
     read_rulebook(str(_written(folder, "crop/question/rulebook.yaml", content).parent))
+
+
+def _advised(folder: Path, content: bytes) -> None:
+    """A rulebook goes all the way: a verdict on two cases by it, with the reasons, and one question of a visit."""
+    book = _written(folder, "book/rulebook.yaml", content).parent
+    try:
+        rulebook = read_rulebook(str(book))
+    except BadInput:
+        return
+    signs = "".join(f"  {name}: can't tell\n" for name in rulebook.signs)
+    case = f"case: A bed\nrulebook: book\non: 2031-10-04\nsigns:\n{signs}"
+    for text in (case, case.partition("signs:")[0]):
+        path = _written(folder, "advised.yaml", text.encode())
+        for command in ("advise", "why", "cases"):
+            out, err = StringIO(), StringIO()
+            with redirect_stdout(out), redirect_stderr(err):
+                main([command, str(path)])
+            said = out.getvalue() + err.getvalue()
+            assert "inside the program" not in said, said
+    Visit(rulebook, read_case(path)).next_question()
 
 
 def _sources(folder: Path, content: bytes) -> None:
@@ -171,6 +194,7 @@ _TYPED: tuple[Callable[[str, Units], object], ...] = (
 
 PARSERS: Mapping[str, Parser] = {
     "rulebook": _rulebook,
+    "advised": _advised,
     "sources": _sources,
     "case": _case,
     "record": _record,

@@ -25,6 +25,7 @@ MOST_MEMORY = 2_000_000_000  # bytes; more is a crash as well
 def main(seconds: float, names: list[str]) -> int:
     """Hunt in each parser; 1 when crashes were found."""
     resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
+    PARSERS["typed"](Path(), b"warm")  # so that reading the shipped rulebook counts for no input
     total = 0
     for name in names or list(PARSERS):
         with tempfile.TemporaryDirectory() as folder:

@@ -58,6 +58,7 @@ _WRITTEN: Mapping[str, tuple[bytes, ...]] = {
 }
 _FOUND = {
     "rulebook": ("tests/rulebook/broken/*/*.yaml", "rulebooks/**/*.yaml"),
+    "advised": ("rulebooks/_manual/*/*/*.yaml",),
     "sources": ("rulebooks/sweetpotato/sources.yaml",),
     "case": ("scenarios/**/*.yaml", "tests/rulebook/broken/*case*/*.yaml", "assistant/tui/demo-garden.yaml"),
     "record": ("tests/outside/data/*.csv",),
@@ -67,7 +68,7 @@ _FOUND = {
 def seeds(name: str) -> list[bytes]:
     """What the trials of a parser begin from."""
     found = [path.read_bytes() for pattern in _FOUND.get(name, ()) for path in sorted(ROOT.glob(pattern))]
-    if name == "rulebook":
+    if name in ("rulebook", "advised"):
         found += map(_as_one_file, sorted((ROOT / "rulebooks" / "sweetpotato").iterdir()))
     if name == "notebook":
         found += _notebooks()
