@@ -27,7 +27,7 @@ def advise_fully(rulebook: Rulebook, case: Case) -> Verdict:
     verdict = advise(rulebook, case)
     known = verdict.derivation.known
     try:
-        rest = whole_remainder(rulebook, known, domains(rulebook, case.on))
+        rest = whole_remainder(rulebook, _all_open(rulebook, known), domains(rulebook, case.on))
     except (TooManyChoices, TooLarge):
         return verdict
     actual = {name: rest.option_for(name, known[name].reading) for name in rulebook.signs}
@@ -41,6 +41,12 @@ def advise_fully(rulebook: Rulebook, case: Case) -> Verdict:
         would_change=changer.one_by_one(actual),
         joint_change=changer.together(actual),
     )
+
+
+def _all_open(rulebook: Rulebook, known: Mapping[str, Known]) -> dict[str, Known]:
+    """The same with what the weather tells as open as what is asked, for it too may turn out otherwise."""
+    told = {name: known[name]._replace(origin=Origin.NOT_ASKED) for name, sign in rulebook.signs.items() if sign.told}
+    return {**known, **told}
 
 
 @dataclass(frozen=True)

@@ -76,11 +76,14 @@ class Remainder(NamedTuple):
 
 
 def whole_remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Remainder:
-    """The rulebook with no sign put in; what is not reckoned from a sign stays as known.
+    """The rulebook with nothing put in that a visit asks; what the weather or the garden tells stays as known.
 
-    The last few are kept, since a visit asks for the same one again and again. Raises `TooLarge`, `TooManyChoices`.
+    A told sign that stands as not asked is left open too. The last few are kept, since a visit asks for
+    the same one again and again. Raises `TooLarge`, `TooManyChoices`.
     """
-    fixed = tuple((name, known[name]) for name, measure in rulebook.measures.items() if measure.sign is None)
+    reckoned = [name for name, measure in rulebook.measures.items() if measure.sign is None]
+    told = [name for name, sign in rulebook.signs.items() if sign.told and known[name].origin is not Origin.NOT_ASKED]
+    fixed = tuple((name, known[name]) for name in (*reckoned, *told))
     whole = _kept(rulebook, fixed, tuple(domains.items()))
     if isinstance(whole, ValueError):
         raise whole
@@ -107,7 +110,8 @@ def remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[s
         whole = whole_remainder(rulebook, known, domains)
     except (TooLarge, TooManyChoices):
         return remainder_once(rulebook, known, domains)
-    options = {name: whole.option_for(name, known[name].reading) for name in rulebook.signs.keys() - unasked(known)}
+    answered = [name for name in whole.questions if known[name].origin is not Origin.NOT_ASKED]
+    options = {name: whole.option_for(name, known[name].reading) for name in answered}
     try:
         return whole._replace(root=whole.after(whole.root, options))
     except TooLarge:  # many visits have filled what is kept
