@@ -24,7 +24,7 @@ CANT_TELL_SHARE = 0.10
 """How often a grower can't tell (our own judgement, no source)."""
 VAGUE_SHARE = 0.10
 """How often an answer is vague but says something (our own judgement, no source)."""
-MOST_LOOKED_AT = 2_000
+MOST_LOOKED_AT = 1_000
 """Nodes, and sets of nodes, that are looked at for one choice before settling for the best found."""
 _VALUES_IN_A_SPAN = 13
 _A_LITTLE = 1e-6
