@@ -41,7 +41,8 @@ def beds_now(notebook: Notebook, on: date) -> tuple[BedNow, ...]:
 def bed_now(notebook: Notebook, number: int, on: date) -> BedNow:
     """One bed. Raises `BadInput` when it is no longer there."""
     with notebook.at_one_time():
-        return _Reader.of(notebook, on).bed_now(notebook.get(BedRow, number))
+        bed = notebook.get(BedRow, number)
+        return _Reader.of(notebook, on, bed=number).bed_now(bed)
 
 
 def seasons_of(plantings: Iterable[PlantingRow], history: Iterable[HistoryRow]) -> tuple[Season, ...]:
@@ -76,17 +77,18 @@ class _Reader(NamedTuple):
     frosts: Mapping[int, FrostRow]
 
     @staticmethod
-    def of(notebook: Notebook, on: date) -> _Reader:
-        """Reads plantings, histories, lots in store and frost dates."""
+    def of(notebook: Notebook, on: date, **bed: int) -> _Reader:
+        """Reads plantings, histories, lots in store and frost dates, of all beds or of one."""
         plantings, history = defaultdict(list), defaultdict(list)
-        for planting in notebook.all(PlantingRow):
+        for planting in notebook.all(PlantingRow, **bed):
             plantings[planting.bed].append(planting)
-        for year in notebook.all(HistoryRow):
+        for year in notebook.all(HistoryRow, **bed):
             history[year.bed].append(year)
         frosts = {row.garden: row for row in notebook.all(FrostRow, which="first_frost")}
+        stays = _stays_of(notebook, plantings) if bed else notebook.all(StayRow, until=None)
         stores: dict[int, list[InStore]] = defaultdict(list)
-        for bed, store in _stores(notebook):
-            stores[bed].append(store)
+        for number, store in _stores(notebook, stays):
+            stores[number].append(store)
         return _Reader(notebook, on, plantings, history, stores, frosts)
 
     def bed_now(self, bed: BedRow) -> BedNow:
@@ -114,10 +116,18 @@ def _last_visit(notebook: Notebook, planting: PlantingRow) -> VisitRow | None:
     return max(visits, key=lambda each: (each.day, each.id), default=None)
 
 
-def _stores(notebook: Notebook) -> Iterator[tuple[int, InStore]]:
+def _stays_of(notebook: Notebook, plantings: Mapping[int, list[PlantingRow]]) -> Iterator[StayRow]:
+    """Where the lots of these plantings lie now."""
+    digs = (dig for rows in plantings.values() for row in rows for dig in notebook.all(DigRow, planting=row.id))
+    for dig in digs:
+        for lot in notebook.all(LotRow, dig=dig.id):
+            yield from notebook.all(StayRow, lot=lot.id, until=None)
+
+
+def _stores(notebook: Notebook, stays: Iterable[StayRow]) -> Iterator[tuple[int, InStore]]:
     """Each lot that lies somewhere and is not used up, with the bed that it is of."""
     air: dict[int, AirRow | None] = {}
-    for stay in notebook.all(StayRow, until=None):
+    for stay in stays:
         lot = notebook.get(LotRow, stay.lot)
         entries = notebook.all(LotEntryRow, lot=lot.id)
         left = pounds_left(entries)

@@ -39,7 +39,7 @@ KEYS = (
 class BedScreen(GardenPage):
     """The story of a bed."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "dismiss(None)", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,left", "dismiss(None)", show=False)]
 
     def __init__(self, garden: Garden, now: BedNow) -> None:
         super().__init__(garden)
@@ -100,7 +100,7 @@ class BedScreen(GardenPage):
 class StoryScreen(Screen[None]):
     """One visit: its answers, the verdict then, and what today's rules say of them."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "dismiss(None)", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,left", "dismiss(None)", show=False)]
 
     def __init__(self, visit: VisitRow, story: tuple[tuple[str, str], ...]) -> None:
         super().__init__()

@@ -79,7 +79,9 @@ class GardenScreen(GardenPage):
             self.app.push_screen(BedScreen(self.garden, self.bed))
 
     def _show_standing(self) -> None:
-        self.query_one(".standing", Static).update(self._standing(self.bed))
+        words, standing_at = self._standing(self.bed), self.query_one(".standing", Static)
+        lines = -(-len(words) // max(standing_at.size.width, 1))
+        standing_at.update(words, layout=lines != standing_at.size.height)
 
     def _standing(self, now: BedNow | None) -> str:
         return standing(now, self.garden.on) if now else NOTHING

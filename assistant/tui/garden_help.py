@@ -31,7 +31,7 @@ GARDEN_KEYS = (
     (":", "", "All it can do, found by a word."),
     ("b", "F5 ", "Bright paper for the sun, dusk for the evening."),
     ("k", "F1 ", "This page."),
-    ("Esc", "", "A step back."),
+    ("Esc", "←  ", "A step back."),
     ("q", "", "Leave. All is in the notebook already."),
 )
 

@@ -13,7 +13,7 @@ from textual.screen import Screen
 from assistant.garden.stages import BedNow
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue
-from assistant.notebook import Notebook
+from assistant.notebook import Entry, Notebook
 
 
 class Garden(NamedTuple):
@@ -52,6 +52,12 @@ class GardenPage(Screen[None]):
     def __init__(self, garden: Garden) -> None:
         super().__init__()
         self.garden = garden
+        self._last: Entry | None = garden.notebook.last_entry
+
+    def _is_behind(self) -> bool:
+        """Whether the notebook's last entry is another than when the page was brought in line with it."""
+        before, self._last = self._last, self.garden.notebook.last_entry
+        return before != self._last
 
     @property
     def bed(self) -> BedNow | None:
@@ -63,8 +69,8 @@ class GardenPage(Screen[None]):
         raise NotImplementedError
 
     def on_screen_resume(self) -> None:
-        """Another page may have written something."""
-        if self.is_mounted:
+        """Another page, or another program, may have written something."""
+        if self.is_mounted and self._is_behind():
             self.show()
 
     @work

@@ -1,0 +1,80 @@
+"""Contrast and room of every page of the garden."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from looking import clipped, drawn, is_text, ratio_of
+from textual.pilot import Pilot
+
+from assistant.garden import demo
+from assistant.notebook import Notebook, open_notebook
+from assistant.tui import themes
+from assistant.tui.garden_app import GardenApp
+from assistant.tui.garden_page import Garden
+
+SIZES = ((80, 24), (120, 40), (60, 20))
+PAGES = {
+    "garden": (),
+    "after frost": ("f", "2", "9", "enter"),
+    "bed": ("1",),
+    "visit of a bed": ("1", "1"),
+    "line": ("d",),
+    "line with a problem": ("d", "x", "enter"),
+    "question before taking out": ("x",),
+    "visit": ("down", "down", "v"),
+    "keys": ("k",),
+    "palette": ("colon", "f", "r"),
+}
+
+
+@pytest.fixture
+def kept(tmp_path: Path) -> Iterator[Notebook]:
+    with open_notebook(tmp_path / "garden.sqlite") as notebook:
+        demo.fill(notebook)
+        yield notebook
+
+
+async def open_page(pilot: Pilot[None], page: str) -> None:
+    for key in PAGES[page]:
+        await pilot.press(key)
+        await pilot.pause()
+    await pilot.pause(0.2 if page == "palette" else 0)
+
+
+@pytest.mark.parametrize(("theme", "least"), [(themes.SUNLIGHT, 7.0), (themes.DUSK, 4.5)])
+@pytest.mark.parametrize("page", PAGES)
+async def test_all_text_stands_out_from_its_ground(page: str, theme: str, least: float, kept: Notebook) -> None:
+    app = GardenApp(Garden(kept, demo.TODAY))
+    async with app.run_test(size=SIZES[0]) as pilot:
+        app.theme = theme
+        await open_page(pilot, page)
+        texts = [segment for segment in drawn(app) if is_text(segment)]
+        faint = {segment.text.strip(): ratio_of(segment) for segment in texts if ratio_of(segment) < least}
+        assert len(texts) > 8
+        assert faint == {}
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("page", [page for page in PAGES if page != "palette"])
+async def test_no_page_clips_its_words(page: str, size: tuple[int, int], kept: Notebook) -> None:
+    app = GardenApp(Garden(kept, demo.TODAY))
+    async with app.run_test(size=size) as pilot:
+        await open_page(pilot, page)
+        assert clipped(app) == []
+        assert max(widget.region.bottom for widget in app.screen.query("KeyLine")) == size[1]
+        assert all(leaf.size.height >= size[1] // 4 for leaf in app.screen.query(".leaf, Ledger"))
+
+
+async def test_what_a_bed_needs_is_told_in_words_and_not_by_colour(
+    kept: Notebook, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    app = GardenApp(Garden(kept, demo.TODAY))
+    async with app.run_test(size=SIZES[0]) as pilot:
+        await pilot.pause()
+        text = "\n".join(segment.text for segment in drawn(app))
+        assert {"Today", "This week", "At rest"} <= {line.strip() for line in text.split("\n")}
+        assert "since Wed 24 Sep" in text
