@@ -18,7 +18,7 @@ def with_weather(case: Case, files: WeatherFiles) -> Case:
     Raises `BadInput` for a file that cannot be used, `NotAValue` for lows that are none.
     """
     folder = Path(case.place.file).parent
-    record = _record(str(folder / files.record), files.record_units) if files.record else None
+    record = _record_of(folder / files.record, files.record_units) if files.record else None
     if files.lows and files.lows_on is None:
         files = files._replace(lows_on=case.on)
     return replace(case, weather=Weather(record, _forecast(case, files, folder)), weather_files=files)
@@ -30,7 +30,11 @@ def _forecast(case: Case, files: WeatherFiles, folder: Path) -> Forecast | None:
     return read_forecast(folder / files.forecast, case.on) if files.forecast else None
 
 
+def _record_of(path: Path, units: Units) -> StationRecord:
+    return _record(path, units, path.stat().st_mtime_ns)
+
+
 @lru_cache(maxsize=4)
-def _record(path: str, units: Units) -> StationRecord:
-    """The last few records are kept: long ones take a while to read, and a run of cases shares them."""
-    return read_record(Path(path), units)
+def _record(path: Path, units: Units, changed: int) -> StationRecord:
+    """The last few records are kept while their files stay as they are: long ones take a while to read."""
+    return read_record(path, units)

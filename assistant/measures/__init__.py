@@ -23,11 +23,15 @@ def domains(rulebook: Rulebook, on: date) -> dict[str, Reading]:
 
 
 def known_readings(rulebook: Rulebook, case: Case) -> dict[str, Known]:
-    """What is known of every sign and measure on the day of the case. What the grower says stands above all else."""
+    """What is known of every sign and measure on the day of the case.
+
+    What the grower says stands above all else, but for can't tell, which gives way to a test dig and the weather.
+    """
     case = with_frost_dates(case)
     known = {name: Known(sign.domain(case.on), _unknown(sign)) for name, sign in rulebook.signs.items()}
-    known.update(_told(rulebook, case))
     known.update((name, case.answers[name]) for name in rulebook.signs if name in case.answers)
+    unsaid = (Origin.NOT_ASKED, Origin.CANT_TELL)
+    known.update((name, its) for name, its in _told(rulebook, case).items() if known[name].origin in unsaid)
     for name, measure in rulebook.measures.items():
         known[name] = _reckon(rulebook, measure, known, case)
     return known

@@ -63,6 +63,14 @@ def test_what_the_grower_says_stands_above_the_station() -> None:
     assert known(Weather(record()), recent_nights=answer)["recent_nights"] is answer
 
 
+def test_cant_tell_gives_way_to_what_the_station_tells() -> None:
+    whole = domains(RULEBOOK, ON)["recent_nights"]
+    told = known(Weather(record()), recent_nights=Known(whole, Origin.CANT_TELL, "can't tell"))["recent_nights"]
+    assert told == known(Weather(record()))["recent_nights"]
+    alone = known(Weather(), recent_nights=Known(whole, Origin.CANT_TELL, "can't tell"))["recent_nights"]
+    assert alone.origin is Origin.CANT_TELL
+
+
 def test_the_past_week_at_the_station_gives_the_typical_night() -> None:
     lows = sorted(day.low for day in record().days[-7:] if day.low is not None)
     assert known(Weather(record()))["recent_nights"].reading == exactly(round(lows[3], 2))
