@@ -28,7 +28,7 @@ PLACE_KEYS = (
     ("p", "F3 ", "The page so far: all answers, each to be opened and changed."),
     ("v", "F4 ", "The verdict as it stands, with every reason and source."),
     ("r", "", "On a settled verdict: answer what it did not need, for the record. There x leaves a question out."),
-    ("t", "F6 ", "A test dig: write in the roots of each hill, and see what they say of the bed."),
+    ("t", "F7 ", "A test dig: write in the roots of each hill, and see what they say of the bed."),
     ("o", "F6 ", "The six weeks ahead and how late is safe, where weather or frost dates are known."),
     ("b", "F5 ", "Bright paper for the sun, dusk for the evening."),
     ("k", "F1 ", "This page."),

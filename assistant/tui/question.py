@@ -39,7 +39,7 @@ class QuestionScreen(Screen["str | None"]):
         Binding("v,V,upper_v,f4", "verdict", show=False),
         Binding("x,X,upper_x", "leave_out", show=False),
         Binding("o,O,upper_o,f6", "outlook", show=False),
-        Binding("t,T,upper_t,f6", "test_dig", show=False),
+        Binding("t,T,upper_t,f7", "test_dig", show=False),
     ]
 
     def __init__(self, sitting: Sitting) -> None:

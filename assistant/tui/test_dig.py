@@ -57,7 +57,7 @@ class TestDigScreen(Screen[None]):
     __test__ = False  # not a test class, whatever its name says to pytest
     CSS_PATH = "test_dig.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,f6", "dismiss(None)", show=False),
+        Binding("escape,f7", "dismiss(None)", show=False),
         Binding("up", "scroll(-1)", show=False),
         Binding("down", "scroll(1)", show=False),
         Binding("pageup", "scroll(-10)", show=False),
