@@ -78,3 +78,15 @@ async def test_what_a_bed_needs_is_told_in_words_and_not_by_colour(
         text = "\n".join(segment.text for segment in drawn(app))
         assert {"Today", "This week", "At rest"} <= {line.strip() for line in text.split("\n")}
         assert "since Wed 24 Sep" in text
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_bed_shows_its_whole_name_and_day_beside_a_scrollbar_too(
+    size: tuple[int, int], kept: Notebook
+) -> None:
+    app = GardenApp(Garden(kept, demo.TODAY))
+    async with app.run_test(size=size) as pilot:
+        await pilot.pause()
+        text = "".join(segment.text for segment in drawn(app))
+        for words in ("River bed", "Mon 6 Oct ", "Orchard strip", "since Wed 24 Sep"):
+            assert words in text

@@ -20,6 +20,8 @@ from assistant.tui.widgets.keyed_list import TAKES_KEYS
 
 MARK, KEY, GAP = 2, 4, 2
 NARROWEST = 20
+NARROW = 64
+"""Columns below which the word of a line's kind gives its room to the other words."""
 
 
 class LedgerRow(NamedTuple):
@@ -90,7 +92,7 @@ class Ledger(ScrollView, can_focus=True):
 
     def render_line(self, y: int) -> Strip:
         """One line of the list, or an empty one below its end."""
-        at, width = y + self.scroll_offset.y, self.size.width
+        at, width = y + self.scroll_offset.y, self.scrollable_content_region.width
         if at >= len(self.lines):
             return Strip.blank(width, self.rich_style)
         row = self.lines[at]
@@ -103,6 +105,7 @@ class Ledger(ScrollView, can_focus=True):
         here = bool(self._stops) and self._stops[self.here] == at
         plain = self.get_component_rich_style("ledger--here") if here else self.rich_style
         name, kind, day = self._widths
+        kind = 0 if width < NARROW else kind
         name = min(name, max(width // 4, NARROWEST))
         room = width - MARK - KEY - name - kind - day - (GAP * 3 if kind else GAP * 2)
         number = self._stops.index(at) + 1 if at in self._stops[:9] else 0
