@@ -11,6 +11,7 @@ CLIPPED = 60  # how many characters of a word from the file a message repeats
 
 # Control characters, and the marks that turn the direction of text around, could make a terminal lie.
 _UNSAFE = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]")
+_STEERING = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
 
 
 def visible(text: str) -> str:
@@ -19,8 +20,8 @@ def visible(text: str) -> str:
 
 
 def harmless(text: str) -> str:
-    """The same for text that keeps its lines and tabs."""
-    return "".join(each if each in "\n\t" else visible(each) for each in text) if _UNSAFE.search(text) else text
+    """Text that is kept as it is but for what steers a terminal, which is written out."""
+    return _STEERING.sub(lambda match: _escape(match[0]), text) if _STEERING.search(text) else text
 
 
 def _escape(character: str) -> str:

@@ -211,7 +211,7 @@ def test_the_whole_interview_works_from_nothing(digday: Digday, monkeypatch: pyt
         (("--ground-freezes", "soon"), "--ground-freezes: 'soon' is no day of the year"),
         (("--last-frost", "05-20", "05-05", "04-20"), "must follow one another"),
         (("--on", "2031-02-30"), "there is no day 2031-02-30"),
-        (("--on", "9999-12-31"), "9999-12-31 is out of this plan's calendar"),
+        (("--on", "8999-12-31"), "8999-12-31 is out of this plan's calendar"),
         (("--on", "2031-10-20", "--grew", "2040 garlic"), "the next dig is that of 2032; check the years"),
         (("--yield", "1.."), "'' is no weight"),
     ],
