@@ -89,6 +89,8 @@ def _source(file: Path) -> tuple[object, Document | Place]:
         raise refuse("too-deep", place, "Lists and mappings stand too deep here.", "Write it flatter.") from None
     except NotACell as error:
         raise refuse("duplicate-key", place, f"{error}.", "Delete one of the two, or merge them.") from None
+    except ValueError:
+        raise refuse("not-json", place, "A number here is too long.", "Name an exported file.") from None
 
 
 def _each_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:

@@ -27,13 +27,13 @@ def read_periods(text: str, file: str) -> Forecast:
     except json.JSONDecodeError as error:
         message = "This is neither the weather service's `forecast` in JSON nor a MEX bulletin."
         raise refuse("not-a-forecast", Place(file, error.lineno, error.colno), message, _WHICH) from None
-    except RecursionError:
-        raise refuse("not-a-forecast", place, "This JSON is nested too deep to be a forecast.", _WHICH) from None
+    except (RecursionError, ValueError):  # a number of thousands of digits
+        raise refuse("not-a-forecast", place, "This JSON is nested too deep, or a number too long.", _WHICH) from None
     properties = _properties(reply, place)
     try:
         nights = tuple(_nights(properties["periods"]))
         issued = _day(properties.get("generatedAt") or properties.get("updateTime") or _first(properties))
-    except (KeyError, TypeError, ValueError, AttributeError, IndexError):
+    except (KeyError, TypeError, ValueError, AttributeError, IndexError, OverflowError):
         raise refuse("not-a-forecast", place, "The periods of this forecast cannot be read.", _WHICH) from None
     if not nights:
         raise refuse("not-a-forecast", place, "This forecast has no night with a low.", _WHICH)
