@@ -14,6 +14,7 @@ from typing import Any, TypeVar, get_args, get_origin, get_type_hints
 
 from assistant.model.case import MonthDay
 from assistant.model.notebook import TABLES, Record
+from assistant.model.quantities import parse_date
 
 R = TypeVar("R", bound=Record)
 Cell = str | int | float | None
@@ -145,7 +146,7 @@ def _day_of_any_year(text: str) -> MonthDay:
     return MonthDay(day.month, day.day)
 
 
-_PARSERS: Mapping[type, Callable[[str], object]] = {date: date.fromisoformat, datetime: datetime.fromisoformat}
+_PARSERS: Mapping[type, Callable[[str], object]] = {date: parse_date, datetime: datetime.fromisoformat}
 
 
 _FAULTS = {
