@@ -24,7 +24,7 @@ from assistant.reckoning.days import soonest
 
 def advise(rulebook: Rulebook, case: Case) -> Verdict:
     """The verdict on what is known of a case, asking nothing."""
-    return Visit(rulebook, case, once=True).verdict()
+    return Visit(rulebook, case).verdict()
 
 
 def advice_and_headline(rulebook: Rulebook, case: Case) -> tuple[str | None, str]:
@@ -73,14 +73,10 @@ def _nights(rulebook: Rulebook, advice: str | None) -> set[str]:
 
 @dataclass(frozen=True)
 class Visit:
-    """One walk through the garden: a rulebook and the case as far as it is answered. Answering gives a new visit.
-
-    `once` says that nothing is asked after.
-    """
+    """One walk through the garden: a rulebook and the case as far as it is answered. Answering gives a new visit."""
 
     rulebook: Rulebook
     case: Case
-    once: bool = False
 
     @cached_property
     def known(self) -> dict[str, Known]:
@@ -90,7 +86,7 @@ class Visit:
     @cached_property
     def course(self) -> Course:
         """Where the interview stands."""
-        return Course(self.rulebook, self.known, domains(self.rulebook, self.case.on), self.once)
+        return Course(self.rulebook, self.known, domains(self.rulebook, self.case.on))
 
     @cached_property
     def _derivation(self) -> Derivation:

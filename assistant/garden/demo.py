@@ -108,7 +108,7 @@ def _visit(notebook: Notebook, bed: BedRow, planting: PlantingRow, look: _Look) 
     for sign, known in {**planting_answers(book, planting), **answers}.items():
         notebook.answer(row.id, sign, known)
     if look.ends:
-        keep_verdict(notebook, row, Visit(book, case_of(notebook, row), once=True).verdict())
+        keep_verdict(notebook, row, Visit(book, case_of(notebook, row)).verdict())
 
 
 def _lot(notebook: Notebook, garden: GardenRow, planting: PlantingRow, on: date, pounds: float) -> LotRow:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from typing import NamedTuple
@@ -152,7 +151,7 @@ def keep_verdict(notebook: Notebook, row: VisitRow, verdict: Verdict) -> Verdict
 def verdict_today(notebook: Notebook, row: VisitRow) -> Verdict:
     """What the rules as they are now say of a visit as it was answered then. Raises `BadInput`."""
     kept = reopen(notebook, row)
-    return replace(kept.visit, once=True).verdict()
+    return kept.visit.verdict()
 
 
 def frost_tonight(notebook: Notebook, text: str, on: date) -> tuple[BedNow, ...]:
@@ -184,7 +183,7 @@ def _chill(notebook: Notebook, book: Rulebook, now: BedNow, cold: dict[str, Know
         row = notebook.add(row)
     for sign, known in {**planting_answers(book, now.planting), **answers, **cold}.items():
         notebook.answer(row.id, sign, known)
-    keep_verdict(notebook, row, Visit(book, case_of(notebook, row), once=True).verdict())
+    keep_verdict(notebook, row, Visit(book, case_of(notebook, row)).verdict())
 
 
 def go_on_with(notebook: Notebook, bed: BedRow, on: date) -> KeptVisit:

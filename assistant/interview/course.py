@@ -3,36 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from functools import cached_property
 
 from assistant.interview.diagrams import TooLarge, leaves_below
 from assistant.interview.options import TooManyChoices
-from assistant.interview.remainder import Remainder, ending_of, remainder, remainder_once
+from assistant.interview.remainder import Remainder, ending_of, remainder, remainder_of_unasked
 from assistant.model.readings import Known, Reading
 from assistant.model.rules import Rulebook
 
 
 class Course:
-    """Where an interview stands. Exact where the remainder can be held; else by the open rules, never too few.
+    """Where an interview stands. Exact where the remainder can be held; else by the open rules, never too few."""
 
-    `once` says that nothing is asked after, so that nothing need be kept for the next question.
-    """
-
-    def __init__(
-        self, rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading], once: bool = False
-    ) -> None:
+    def __init__(self, rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> None:
         self.rulebook = rulebook
         self.known = known
         self.domains = domains
-        self.once = once
 
     @cached_property
     def rest(self) -> Remainder | None:
         """What remains of the rulebook; None when that is too large to hold."""
-        try:
-            return (remainder_once if self.once else remainder)(self.rulebook, self.known, self.domains)
-        except (TooLarge, TooManyChoices):
-            return None
+        for way in (remainder_of_unasked, remainder):
+            with suppress(TooLarge, TooManyChoices):
+                return way(self.rulebook, self.known, self.domains)
+        return None
 
     @cached_property
     def left(self) -> tuple[str, ...]:

@@ -102,14 +102,11 @@ def _kept(
 
 
 def remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Remainder:
-    """The rulebook with the known readings put in, simplified, from the whole one that is kept for later visits.
+    """The rulebook with the known readings put in, simplified, from the whole one that is kept for the next question.
 
     Raises `TooLarge`, `TooManyChoices`.
     """
-    try:
-        whole = whole_remainder(rulebook, known, domains)
-    except (TooLarge, TooManyChoices):
-        return remainder_once(rulebook, known, domains)
+    whole = whole_remainder(rulebook, known, domains)
     answered = [name for name in whole.questions if known[name].origin is not Origin.NOT_ASKED]
     options = {name: whole.option_for(name, known[name].reading) for name in answered}
     try:
@@ -120,8 +117,8 @@ def remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[s
         return whole._replace(root=whole.after(whole.root, options))
 
 
-def remainder_once(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Remainder:
-    """The same built from what is unasked alone: smaller, and quicker when it is needed just once."""
+def remainder_of_unasked(rulebook: Rulebook, known: Mapping[str, Known], domains: Mapping[str, Reading]) -> Remainder:
+    """The same built from what is unasked alone, which is small unless the rulebook is large."""
     open_signs = unasked(known)
     fixed = {name: its for name, its in known.items() if _sign(rulebook, name) not in open_signs}
     return _Builder(rulebook, fixed, domains, MOST_NODES_AT_A_QUESTION).build()

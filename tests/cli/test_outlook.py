@@ -157,6 +157,10 @@ def test_lows_typed_in_reach_the_advice_and_its_reasons(digday: Digday, case: Pa
     mild = digday("advise", case, "--lows", "58 55 52 50 49 53 55", "--json")
     cold = digday("advise", case, "--lows", "58 55 52 50 30 53 55", "--json")
     assert json.loads(cold.out)["advice"] == "dig-before-frost"
+    assert json.loads(cold.out)["act_by"] == "2031-10-05"  # who knows when the next chance to dig comes
+    case.write_text(CASE.replace("signs: {", "signs: {next_chance: tomorrow, "), encoding="utf-8")
+    cold = digday("advise", case, "--lows", "58 55 52 50 30 53 55", "--json")
+    assert json.loads(cold.out)["advice"] == "dig-before-frost"
     assert json.loads(cold.out)["act_by"] == "2031-10-09"  # by daylight, the last before the fifth night
     assert json.loads(mild.out)["advice"] != "dig-before-frost"
     assert "30 °F" in digday("why", case, "--lows", "58 55 52 50 30 53 55").out

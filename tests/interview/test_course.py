@@ -72,7 +72,7 @@ def test_when_many_visits_have_filled_what_is_kept_it_is_made_anew(monkeypatch: 
     for name in rulebook.signs:
         for option in whole.options[name].all:
             answered = {**known, name: Known(option.reading, Origin.ANSWERED)}
-            assert name not in Course(rulebook, answered, domains(rulebook)).left
+            assert name not in remainder.remainder(rulebook, answered, domains(rulebook)).open
     assert remainder.whole_remainder(rulebook, known, domains(rulebook)) is not whole
 
 
