@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+import sys
 from typing import ClassVar
 
 from textual.app import App
@@ -12,6 +13,9 @@ from textual.reactive import Reactive
 from textual.theme import Theme
 
 from assistant.tui import themes
+
+SECONDS_BETWEEN_LOOKS = 1.0
+"""How often the program looks whether its terminal is still there."""
 
 
 class NotebookApp(App[None]):
@@ -41,6 +45,15 @@ class NotebookApp(App[None]):
         """The first page stands: what was made so far stays, and garbage is collected from now on."""
         gc.freeze()
         gc.enable()
+        if not self.is_headless:
+            self.set_interval(SECONDS_BETWEEN_LOOKS, self._leave_without_a_terminal)
+
+    def _leave_without_a_terminal(self) -> None:
+        """Goes when the terminal was closed under it, which would otherwise be read for ever; all answers are kept."""
+        try:
+            os.get_terminal_size(sys.__stdin__.fileno() if sys.__stdin__ else 0)
+        except OSError:
+            self.exit()
 
     def action_other_theme(self) -> None:
         """Sunlight to dusk and back."""
