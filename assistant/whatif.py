@@ -10,7 +10,7 @@ from assistant.explain.wording import known_words
 from assistant.interview.decisive import fewest_departures, single_changes, smallest_deciding
 from assistant.interview.diagrams import TooLarge
 from assistant.interview.options import TooManyChoices
-from assistant.interview.remainder import Remainder, ending_of, whole_remainder
+from assistant.interview.remainder import Remainder, all_open, ending_of, whole_remainder
 from assistant.measures import domains
 from assistant.model.case import Case
 from assistant.model.derivation import Change, Verdict
@@ -27,7 +27,7 @@ def advise_fully(rulebook: Rulebook, case: Case) -> Verdict:
     verdict = advise(rulebook, case)
     known = verdict.derivation.known
     try:
-        rest = whole_remainder(rulebook, _all_open(rulebook, known), domains(rulebook, case.on))
+        rest = whole_remainder(rulebook, all_open(rulebook, known), domains(rulebook, case.on))
     except (TooManyChoices, TooLarge):
         return verdict
     actual = {name: rest.option_for(name, known[name].reading) for name in rulebook.signs}
@@ -41,12 +41,6 @@ def advise_fully(rulebook: Rulebook, case: Case) -> Verdict:
         would_change=changer.one_by_one(actual),
         joint_change=changer.together(actual),
     )
-
-
-def _all_open(rulebook: Rulebook, known: Mapping[str, Known]) -> dict[str, Known]:
-    """The same with what the weather tells as open as what is asked, for it too may turn out otherwise."""
-    told = {name: known[name]._replace(origin=Origin.NOT_ASKED) for name, sign in rulebook.signs.items() if sign.told}
-    return {**known, **told}
 
 
 @dataclass(frozen=True)

@@ -90,6 +90,12 @@ def whole_remainder(rulebook: Rulebook, known: Mapping[str, Known], domains: Map
     return whole
 
 
+def all_open(rulebook: Rulebook, known: Mapping[str, Known]) -> dict[str, Known]:
+    """The same with what the weather tells as open as what is asked, for it too may turn out otherwise."""
+    told = {name: known[name]._replace(origin=Origin.NOT_ASKED) for name, sign in rulebook.signs.items() if sign.told}
+    return {**known, **told}
+
+
 @lru_cache(maxsize=8)
 def _kept(
     rulebook: Rulebook, fixed: tuple[tuple[str, Known], ...], domains: tuple[tuple[str, Reading], ...]

@@ -17,10 +17,10 @@ from assistant.inference.evaluator import Evaluation, evaluate, knowledge
 from assistant.inference.sides import branches_of_rules
 from assistant.interview.choosing import Chooser
 from assistant.interview.diagrams import Diagram, Node
-from assistant.interview.remainder import Ending, ending_of, whole_remainder
+from assistant.interview.remainder import Ending, all_open, ending_of, whole_remainder
 from assistant.measures import domains, known_readings
 from assistant.model.case import Case, FrostDates, Garden, MonthDay
-from assistant.model.readings import Choices, Known, Origin, Reading, Span, exactly, one_of
+from assistant.model.readings import Choices, Reading, Span, exactly, one_of
 from assistant.model.rules import ADVICE
 from assistant.model.signs import Sign
 from assistant.reckoning.derived import derived
@@ -53,20 +53,13 @@ QUIET: dict[str, Reading] = {
 Answers = dict[str, Reading]
 
 
-def everything_open(known: dict[str, Known]) -> dict[str, Known]:
-    """What the weather tells left open like what is asked."""
-    return {
-        name: its._replace(origin=Origin.NOT_ASKED) if name in RULEBOOK.signs else its for name, its in known.items()
-    }
-
-
 class Place:
     """Gardens with the same frost dates, and the one remainder that all their interviews follow."""
 
     def __init__(self, frost: FrostDates | None) -> None:
         garden = Garden({"first_frost": frost} if frost else {})
         self.known = known_readings(RULEBOOK, Case("", RULEBOOK.name, ON, garden=garden))
-        self.rest = whole_remainder(RULEBOOK, everything_open(self.known), WHOLE)
+        self.rest = whole_remainder(RULEBOOK, all_open(RULEBOOK, self.known), WHOLE)
         self.chooser = Chooser(self.rest, RULEBOOK.signs)
         self.next: dict[Diagram, int] = {}
         self.after: dict[tuple[Diagram, int], Diagram] = {}

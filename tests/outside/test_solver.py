@@ -17,7 +17,7 @@ from random_rulebooks import ON, Maker
 
 from assistant.inference import evaluate
 from assistant.interview.diagrams import Diagram, Leaf, leaves_below
-from assistant.interview.remainder import Ending, ending_of, whole_remainder
+from assistant.interview.remainder import Ending, all_open, ending_of, whole_remainder
 from assistant.measures import domains, known_readings
 from assistant.model.case import Case, FrostDates, Garden, MonthDay
 from assistant.model.readings import Known, Origin, Reading, Span
@@ -36,7 +36,7 @@ class Both:
         known = self.known({})
         fixed = {name: item.reading for name, item in known.items() if isinstance(item.reading, Span)}
         self.formulas = Formulas(rulebook, self.whole, fixed, ON.toordinal())
-        self.rest = whole_remainder(rulebook, known, self.whole)
+        self.rest = whole_remainder(rulebook, all_open(rulebook, known), self.whole)
 
     def known(self, signs: dict[str, Reading]) -> dict[str, Known]:
         answers = {name: Known(reading, Origin.ANSWERED) for name, reading in signs.items()}
