@@ -146,7 +146,12 @@ def _day_of_any_year(text: str) -> MonthDay:
     return MonthDay(day.month, day.day)
 
 
-_PARSERS: Mapping[type, Callable[[str], object]] = {date: parse_date, datetime: datetime.fromisoformat}
+def _moment(text: str) -> datetime:
+    parse_date(text[:10])
+    return datetime.fromisoformat(text)
+
+
+_PARSERS: Mapping[type, Callable[[str], object]] = {date: parse_date, datetime: _moment}
 
 
 _FAULTS = {
