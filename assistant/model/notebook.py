@@ -191,11 +191,14 @@ class RootRow(NamedTuple):
 
 
 class DigRow(NamedTuple):
-    """A day of digging; more than one where a planting is dug bit by bit."""
+    """A day of digging: all that was still in the ground (`rest`), or a `part` of it, so long or so many hills."""
 
     planting: int
     day: date
     note: str = ""
+    what: str = "rest"
+    length: float | None = None
+    hills: int | None = None
     id: int = 0
 
 

@@ -13,7 +13,7 @@ from typing import NamedTuple, TypeVar
 from assistant.model.notebook import TABLES, AnswerRow, Record, answer_row
 from assistant.model.place import Place, refuse
 from assistant.model.readings import Known
-from assistant.notebook.changes import Change, kept_for_undo, put_back, remember
+from assistant.notebook.changes import Change, kept_for_undo, links_later, put_back, remember
 from assistant.notebook.checking import troubles
 from assistant.notebook.faults import refused, told
 from assistant.notebook.files import bring_up_to_date, copy, make, opened, steps_taken, transaction, which_file
@@ -117,10 +117,11 @@ class Notebook:
         return counts
 
     @contextmanager
-    def entry(self, says: str) -> Iterator[None]:
+    def entry(self, says: str, linked_later: bool = False) -> Iterator[None]:
         """All that is written inside goes in at one go or not at all, and is undone at one go.
 
         What the tables refuse may be caught inside, and the rest goes in; a fault of the disk ends the whole entry.
+        With `linked_later`, whether all belongs to something that is there counts only at the end.
         """
         if self._entry is not None:
             with told(self.path):
@@ -131,6 +132,8 @@ class Notebook:
         with told(self.path), transaction(self._connection):
             moment = datetime.now().isoformat(timespec="seconds")
             self._entry = self._run("INSERT INTO entry (at, says) VALUES (?, ?)", moment, says).lastrowid
+            if linked_later:
+                links_later(self._connection)
             try:
                 yield
                 kept_for_undo(self._connection)
@@ -162,6 +165,21 @@ class Notebook:
             if last is not None:
                 put_back(self._connection, last.id)
         return last
+
+    @property
+    def shown(self) -> int | None:
+        """The garden that is to be shown; None for all of them. How a notebook is looked at is no entry."""
+        with told(self.path):
+            row = self._connection.execute("SELECT garden FROM shown").fetchone()
+        return row[0] if row else None
+
+    def show(self, garden: int | None) -> None:
+        """Choose the garden that is shown, or all."""
+        self._check_still_there()
+        with told(self.path), transaction(self._connection):
+            self._run("DELETE FROM shown")
+            if garden is not None:
+                self._run("INSERT INTO shown (id, garden) VALUES (1, ?)", garden)
 
     def backup(self, to: Path) -> None:
         """A copy of the whole notebook. Raises `BadInput`, also when there is such a file already."""

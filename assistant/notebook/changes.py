@@ -35,8 +35,14 @@ def kept_for_undo(connection: sqlite3.Connection) -> None:
     connection.execute("DELETE FROM entry WHERE id <= (SELECT max(id) FROM entry) - ?", (UNDO_DEPTH,))
 
 
+def links_later(connection: sqlite3.Connection) -> None:
+    """What refers to what is looked at when the transaction ends, not at each statement."""
+    connection.execute("PRAGMA defer_foreign_keys = ON")
+
+
 def put_back(connection: sqlite3.Connection, entry: int) -> None:
     """Undo the changes of an entry, the last first, and forget it."""
+    links_later(connection)
     query = "SELECT record_of, record, before FROM change WHERE entry = ? ORDER BY id DESC"
     for table, record, before in connection.execute(query, (entry,)).fetchall():
         if before is None:

@@ -188,9 +188,20 @@ def _check_file(path: Path) -> None:
 def _check_whose(connection: sqlite3.Connection, path: Path) -> None:
     connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
     (whose,) = connection.execute("PRAGMA application_id").fetchone()
+    _check_length(connection, path)
     if whose != APPLICATION_ID:
         message = "This is a database, but not a notebook of digday."
         raise refuse("not-a-notebook", Place(str(path)), message, "Name another with --notebook.")
+
+
+def _check_length(connection: sqlite3.Connection, path: Path) -> None:
+    """SQLite itself takes no offence at a last page that was cut short."""
+    (pages,), (size,) = (connection.execute(f"PRAGMA {of}").fetchone() for of in ("page_count", "page_size"))
+    with _files_told(path):
+        there = path.stat().st_size
+    if there < pages * size:
+        message = "The notebook is damaged: part of the file is missing or overwritten."
+        raise refuse("notebook-torn", Place(str(path)), message, BACKUP)
 
 
 def _begin(path: Path, new: bool) -> None:

@@ -239,9 +239,20 @@ CREATE TABLE lot_entry (
 CREATE INDEX entry_of_lot ON lot_entry (lot);
 """
 
+_PARTS = """
+ALTER TABLE dig ADD COLUMN what TEXT NOT NULL DEFAULT 'rest' CHECK (what IN ('rest', 'part'));
+ALTER TABLE dig ADD COLUMN length REAL CHECK (length > 0 AND length <= 1e6);
+ALTER TABLE dig ADD COLUMN hills INTEGER CHECK (hills BETWEEN 1 AND 1000000);
+CREATE TABLE shown (
+    id INTEGER PRIMARY KEY CHECK (id = 1),
+    garden INTEGER NOT NULL REFERENCES garden ON DELETE CASCADE
+) STRICT;
+"""
+
 STEPS = (
     Step("gardens, beds and plantings", _BEDS),
     Step("rooms, visits, answers and verdicts", _VISITS),
     Step("test digs and digs", _DIGS),
     Step("lots, and the air they lie in", _LOTS),
+    Step("digs of a part, and the garden that is shown", _PARTS),
 )

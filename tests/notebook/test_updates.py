@@ -30,7 +30,8 @@ def older(path: Path, steps: int) -> list[Record]:
         there = {name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
         for record in season():
             if table_of(record) in there:
-                cells = cells_of(record)
+                known = {name for _, name, *_ in connection.execute(f"PRAGMA table_info({table_of(record)})")}
+                cells = {name: cell for name, cell in cells_of(record).items() if name in known}
                 marks = ", ".join(f":{name}" for name in cells)
                 names = ", ".join(f'"{name}"' for name in cells)
                 connection.execute(f'INSERT INTO "{table_of(record)}" ({names}) VALUES ({marks})', cells)
