@@ -7,11 +7,13 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from assistant.cli.output import BLANK, Line, complain, write
+from assistant.cli.plain_dig import HOW_TO_DIG, dig_as_typed, dig_lines, typed_after_dig
 from assistant.cli.verdict_text import verdict_lines
 from assistant.explain.wording import known_words, name_words
+from assistant.measures.digging import ROOTS
 from assistant.model.case import Case
 from assistant.model.place import BadInput
-from assistant.model.quantities import Kind, NotAValue
+from assistant.model.quantities import Kind, NotAValue, Units
 from assistant.model.signs import Sign
 from assistant.season import Visit
 from assistant.stakes import why_asked
@@ -65,7 +67,7 @@ class _Sitting:
     def _ask_all(self) -> bool:
         """Ask question after question; whether a verdict is wanted at the end."""
         while (sign := self.visit.next_question()) is not None:
-            _ask(sign, _progress(self.visit))
+            _ask(sign, _progress(self.visit), self.visit.case.units)
             going_on = self._hear(sign)
             if going_on is not None:
                 return going_on
@@ -93,7 +95,7 @@ class _Sitting:
         """Ask what was not needed, the least effort first, until it is enough."""
         write([Line(HOW_TO_RECORD)])
         while (sign := self.visit.next_for_the_record(self.skipped)) is not None:
-            _ask(sign, "for the record; no advice hangs on it")
+            _ask(sign, "for the record; no advice hangs on it", self.visit.case.units)
             if self._hear(sign) is not None or self.visit.left:
                 break
         if not self.visit.left:
@@ -112,8 +114,15 @@ class _Sitting:
             elif text == "skip" and sign.name not in self.visit.left:
                 self.skipped.add(sign.name)
                 return None
-            elif self._back() if text == "back" else self._answer(sign, text):
+            elif self._take(sign, text):
                 return None
+
+    def _take(self, sign: Sign, text: str) -> bool:
+        """Take a step back, hills of a test dig, or the answer; False when the visit has not moved."""
+        hills = typed_after_dig(text) if ROOTS in self.visit.rulebook.signs else None
+        if hills is not None:
+            return self._dig(hills)
+        return self._back() if text == "back" else self._answer(sign, text)
 
     def _answer(self, sign: Sign, text: str) -> bool:
         """Give the answer to the visit; False when it cannot be used."""
@@ -125,6 +134,22 @@ class _Sitting:
         self._move(visit)
         write([Line(f"Noted: {_as_noted(visit, sign.name)}.")])
         return True
+
+    def _dig(self, text: str) -> bool:
+        """Write in what was typed of a test dig and say what the hills tell; False when it cannot be used."""
+        case = self.visit.case
+        try:
+            dig = dig_as_typed(case.test_dig, text, case.units)
+        except (NotAValue, BadInput) as error:
+            from assistant.cases.typed_dig import trouble_with
+
+            write([Line(trouble_with(error))])
+            return False
+        moved = dig != case.test_dig
+        if moved:
+            self._move(self.visit.dig(dig))
+        write(dig_lines(dig, case.units))
+        return moved
 
     def _back(self) -> bool:
         """Forget the last answer; False when there is none."""
@@ -185,12 +210,14 @@ def _progress(visit: Visit) -> str:
     return f"about {about} more, {at_most} at most" if about and about < at_most else f"{at_most} more at most"
 
 
-def _ask(sign: Sign, progress: str) -> None:
+def _ask(sign: Sign, progress: str, units: Units) -> None:
     lines = [BLANK, Line(f"{sign.ask} ({progress})", "headline"), Line(sign.look)]
     if sign.kind is Kind.CHOICE:
         for number, (name, meaning) in enumerate(sign.choices.items(), start=1):
             told = meaning if name in (meaning, meaning.lower()) else f"{name}: {meaning}"
             lines.append(Line(told, indent=2, bullet=f"{number}. "))
+    if sign.name == ROOTS:
+        lines.append(Line(HOW_TO_DIG[units]))
     write(lines)
 
 

@@ -25,6 +25,7 @@ VISIT_EXAMPLES = """\
   digday visit --plain --save monday.yaml   say where the answers are kept
 at each question: a number or a word, 'about 100', '90..110', '?' for can't tell,
 and back, why, done or quit; record goes on once nothing can change the advice.
+--plain takes the hills of a test dig too: 'dig 2.1 1.2 3.0 / 2.4 2.2', a hill between strokes.
 """
 DEMO_EXAMPLES = """\
   digday demo            an invented garden to try everything on; nothing of yours is touched

@@ -1,4 +1,4 @@
-"""The page so far: every answer, each to be opened and changed."""
+"""The page so far: every answer and the test dig, each to be opened and changed."""
 
 from __future__ import annotations
 
@@ -10,9 +10,11 @@ from textual.containers import VerticalScroll
 from textual.screen import Screen
 from textual.widgets import Static
 
+from assistant.cases.typed_dig import report_of
+from assistant.explain.digging import dug_words, middle_words
 from assistant.explain.wording import format_reading, origin_words
 from assistant.model.readings import Origin
-from assistant.tui.sitting import Sitting
+from assistant.tui.sitting import DIG, Sitting
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
 from assistant.tui.widgets.keyed_list import Columns, KeyedList, Row, row_keys
 from assistant.tui.wording import CANT_TELL, progress
@@ -27,7 +29,7 @@ KEYS = (
 
 
 class AnswersScreen(Screen["str | None"]):
-    """Comes back with the sign to open, or None to go on with the interview."""
+    """Comes back with the sign to open, `DIG` for the test dig, or None to go on with the interview."""
 
     CSS_PATH = "answers.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -40,13 +42,13 @@ class AnswersScreen(Screen["str | None"]):
         self.sitting = sitting
 
     def compose(self) -> ComposeResult:
-        """Head, the answers in the order given, the advice they carry, keys."""
-        visit = self.sitting.visit
+        """Head, the answers in the order given, the test dig, the advice they carry, keys."""
+        rows = self._rows()
         with Page():
-            yield Masthead("The page so far", progress(visit))
+            yield Masthead("The page so far", progress(self.sitting.visit))
             with VerticalScroll(classes="leaf", can_focus=False):
-                if visit.answered:
-                    yield KeyedList(self._rows(), columns=Columns(mark=3, bold_labels=True))
+                if rows:
+                    yield KeyedList(rows, columns=Columns(mark=3, bold_labels=True))
                 else:
                     yield Static("Nothing answered yet.", classes="pencil")
             yield Static(self._advice(), classes="standing", markup=False)
@@ -62,19 +64,26 @@ class AnswersScreen(Screen["str | None"]):
         self.dismiss(picked.row.value)
 
     async def action_rub_out(self) -> None:
-        """Forgets the answer that the arrow points at."""
+        """Forgets the answer that the arrow points at, or all hills of the test dig."""
         answers = self.query(KeyedList)
         row = answers.first().current if answers else None
-        if row is not None:
+        if row is None:
+            return
+        if row.value == DIG:
+            self.sitting.dig(None)
+        else:
             self.sitting.forget(row.value)
-            await self.recompose()
-            self.on_mount()
+        await self.recompose()
+        self.on_mount()
 
     def _rows(self) -> list[Row]:
-        return [
-            Row(key, self._words(name), self.sitting.visit.rulebook.signs[name].ask, name)
-            for key, name in zip(row_keys(), self.sitting.visit.answered, strict=False)
-        ]
+        visit = self.sitting.visit
+        told = [(self._words(name), visit.rulebook.signs[name].ask, name) for name in visit.answered]
+        if visit.case.test_dig:
+            report = report_of(visit.case.test_dig)
+            words = f"{dug_words(report, visit.case.units)}. {middle_words(report, visit.case.units)}"
+            told.append(("test dig", words, DIG))
+        return [Row(key, *each) for key, each in zip(row_keys(), told, strict=False)]
 
     def _words(self, name: str) -> str:
         visit = self.sitting.visit

@@ -11,7 +11,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from assistant.model.quantities import NotAValue
-from assistant.tui.sitting import Sitting
+from assistant.tui.sitting import DIG, Sitting
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
 from assistant.tui.widgets.question_leaf import QuestionLeaf
 from assistant.tui.wording import answered, progress, record_progress
@@ -108,17 +108,15 @@ class QuestionScreen(Screen["str | None"]):
     @work
     async def action_test_dig(self) -> None:
         """Hills of a test dig, written in one by one."""
-        from assistant.tui.test_dig import TestDigScreen
-
-        await self.app.push_screen_wait(TestDigScreen(self.sitting))
+        await self._open(DIG)
         await self.turn_page()
 
     @work
     async def action_page_so_far(self) -> None:
-        """All answers so far; the one that is picked opens."""
+        """All that is told so far; what is picked opens."""
         from assistant.tui.answers import AnswersScreen
 
-        self._open(await self.app.push_screen_wait(AnswersScreen(self.sitting)))
+        await self._open(await self.app.push_screen_wait(AnswersScreen(self.sitting)))
         await self.turn_page()
 
     @work
@@ -130,8 +128,8 @@ class QuestionScreen(Screen["str | None"]):
         if wanted == RECORD:
             self.sitting.record()
         else:
-            self._open(wanted)
-        if self.sitting.question is None:
+            await self._open(wanted)
+        if self.sitting.question is None and wanted != DIG:
             self.sitting.step_back()
         await self.turn_page()
 
@@ -147,11 +145,16 @@ class QuestionScreen(Screen["str | None"]):
             return RECORD_KEYS
         return (*KEYS[:4], OUTLOOK_KEY, *KEYS[5:]) if self.sitting.has_outlook else KEYS
 
-    def _open(self, sign_name: str | None) -> None:
-        if sign_name is None:
+    async def _open(self, what: str | None) -> None:
+        """The page of a sign, the test dig, or for None the question that is due."""
+        if what is None:
             self.sitting.go_on()
+        elif what == DIG:
+            from assistant.tui.test_dig import TestDigScreen
+
+            await self.app.push_screen_wait(TestDigScreen(self.sitting))
         else:
-            self.sitting.reopen(sign_name)
+            self.sitting.reopen(what)
 
     def _leaves(self) -> list[QuestionLeaf]:
         """The leaf of the open question, if there is one."""
@@ -170,7 +173,7 @@ class QuestionScreen(Screen["str | None"]):
         so_far.set_class(bool(self.sitting.trouble), "alarm")
 
     def _advice_so_far(self) -> str:
-        if not self.sitting.visit.answered:
+        if not (self.sitting.visit.answered or self.sitting.visit.case.test_dig):
             return "So far: nothing answered yet."
         moved_from = self.sitting.moved_from
         if self.sitting.is_for_the_record:

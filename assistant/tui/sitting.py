@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from assistant.season import Visit
 
 Save = Callable[[Case, Path], None]
+DIG = "the test dig"
+"""What a page comes back with when the test dig is to be opened; no sign has such a name."""
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
-from assistant.cases.hills import typed_hill
+from assistant.cases.typed_dig import hills_of, report_of, trouble_with, wanted_of, with_typed, without_last
 from assistant.explain.digging import (
     confidence_words,
     middle_words,
@@ -23,19 +23,12 @@ from assistant.explain.digging import (
 )
 from assistant.explain.histogram import size_words
 from assistant.model.case import TestDig
-from assistant.model.place import NOWHERE, BadInput
+from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue, Units
-from assistant.model.readings import Span
-from assistant.reckoning.dig_report import DigReport
-from assistant.reckoning.hills import Hill
-from assistant.reckoning.yields import Root
 from assistant.tui.sitting import Sitting
 from assistant.tui.widgets.dig_plots import Gauge, Histogram
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
 from assistant.tui.widgets.hill_line import HillLine
-
-US_NO_1 = Span(1.75, 3.5)
-"""What is wanted until the grower says otherwise: U.S. No. 1 (LSU AgCenter, Smith 2009)."""
 
 HOW_TO_WRITE = {
     Units.US: "Inches across each root at its widest: 2.1 1.2 3. To change the wanted sizes: 1.5..3.",
@@ -94,11 +87,9 @@ class TestDigScreen(Screen[None]):
             self._say("Write the diameters of one hill first.")
             return
         try:
-            self._take(text)
-        except NotAValue as error:
-            self._say(f"{error}.")
-        except BadInput as error:
-            self._say(error.problems[0].message)
+            self.sitting.dig(with_typed(self._dig, text, self._units))
+        except (NotAValue, BadInput) as error:
+            self._say(trouble_with(error))
         else:
             submitted.input.clear()
             self._say(self.sitting.trouble)
@@ -106,37 +97,20 @@ class TestDigScreen(Screen[None]):
 
     async def on_hill_line_last_wanted_back(self) -> None:
         """The last hill comes back onto the line."""
-        *hills, last = self._hills or ((),)
-        if last:
-            self.query_one(HillLine).write(", ".join(size_words(root, self._units) for root in last))
-        if self._hills:
-            self._record(self._dug, tuple(hills))
-            await self._show()
+        hills = hills_of(self._dig)
+        if not hills:
+            return
+        self.query_one(HillLine).write(", ".join(size_words(root, self._units) for root in hills[-1]))
+        self.sitting.dig(without_last(self._dig))
+        await self._show()
 
     def action_scroll(self, lines: int) -> None:
         """Moves the page, since the keyboard stays on the line."""
         self.query_one(".leaf", VerticalScroll).scroll_relative(y=lines, animate=False)
 
-    def _take(self, text: str) -> None:
-        """Adds a hill, or changes what is wanted. Raises `NotAValue` or `BadInput`."""
-        if ".." in text:
-            from assistant.cases.hills import parse_wanted
-
-            self._record(parse_wanted(text.removeprefix("wanted"), self._units), self._hills)
-            return
-        hill = typed_hill(text, "", NOWHERE, self._units)
-        if hill.classes:
-            raise NotAValue("a case keeps diameters, so sorted roots cannot stand here; measure them")
-        diameters = tuple(round(diameter, 2) for diameter in hill.diameters)
-        self._record(self._dug, (*self._hills, diameters))
-
-    def _record(self, wanted: Span, hills: tuple[tuple[float, ...], ...]) -> None:
-        keep = hills or wanted != US_NO_1
-        self.sitting.dig(TestDig(wanted, hills) if keep else None)
-
     async def _show(self) -> None:
         """Brings the page in line with the hills."""
-        self.query_one("#next", Static).update(f"Hill {len(self._hills) + 1}")
+        self.query_one("#next", Static).update(f"Hill {len(hills_of(self._dig)) + 1}")
         self.query_one("#how", Static).update(HOW_TO_WRITE[self._units])
         self.query_one(Masthead).say_right(self._wanted())
         findings = self.query_one("#findings", Vertical)
@@ -145,10 +119,10 @@ class TestDigScreen(Screen[None]):
             await findings.mount(*self._findings())
 
     def _findings(self) -> Iterator[Widget]:
-        for number, hill in enumerate(self._hills, start=1):
+        for number, hill in enumerate(hills_of(self._dig), start=1):
             sizes = ", ".join(size_words(root, self._units) for root in hill)
             yield _pair(f"{number}", sizes or "no roots")
-        report = self._report
+        report = report_of(self._dig)
         if not report.root_count:
             yield Static("Nothing dug yet. Take hills from all over the bed, not the best ones.", classes="pencil")
             return
@@ -171,22 +145,11 @@ class TestDigScreen(Screen[None]):
         return self.sitting.visit.case.units
 
     @property
-    def _hills(self) -> tuple[tuple[float, ...], ...]:
-        dig = self.sitting.visit.case.test_dig
-        return dig.hills if dig else ()
-
-    @property
-    def _dug(self) -> Span:
-        dig = self.sitting.visit.case.test_dig
-        return dig.wanted if dig else US_NO_1
-
-    @property
-    def _report(self) -> DigReport:
-        hills = (Hill(str(at), tuple(map(Root, hill))) for at, hill in enumerate(self._hills, start=1))
-        return DigReport(tuple(hills), self._dug)
+    def _dig(self) -> TestDig | None:
+        return self.sitting.visit.case.test_dig
 
     def _wanted(self) -> str:
-        return f"wanted {wanted_words(self._dug, self._units)}"
+        return f"wanted {wanted_words(wanted_of(self._dig), self._units)}"
 
 
 def _pair(label: str, words: str, wide: bool = False) -> Horizontal:

@@ -37,7 +37,7 @@ MOST_CHANGES = 4
 
 
 class VerdictScreen(Screen["str | None"]):
-    """Comes back with a sign to open anew, `RECORD` to go on for the record, or None to go back to the interview."""
+    """Comes back with what to open anew, `RECORD` to go on for the record, or None to go back to the interview."""
 
     CSS_PATH = "verdict.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [

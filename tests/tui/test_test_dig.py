@@ -15,10 +15,12 @@ from assistant.model.quantities import Units
 from assistant.model.readings import Origin, Span, one_of
 from assistant.season import Visit
 from assistant.tui.app import DigDay
+from assistant.tui.question import QuestionScreen
 from assistant.tui.sitting import Sitting
 from assistant.tui.test_dig import TestDigScreen
 from assistant.tui.widgets.dig_plots import Histogram
 from assistant.tui.widgets.hill_line import HillLine
+from assistant.tui.widgets.keyed_list import KeyedRow
 
 SIZE = (80, 40)
 NO_1 = Span(1.75, 3.5)
@@ -130,3 +132,38 @@ async def test_the_question_on_roots_offers_the_dig(notebook: DigDay) -> None:
         await pilot.press("escape")
         await pilot.pause()
         assert not isinstance(notebook.screen, TestDigScreen)
+
+
+async def test_the_page_so_far_lists_the_dig_which_opens_and_can_be_rubbed_out(
+    notebook: DigDay, case_file: Path
+) -> None:
+    async with notebook.run_test(size=SIZE) as pilot:
+        await open_dig(pilot)
+        await write(pilot, "2.1 2.2 2.3", "2.4 2.5 2.6")
+        await pilot.press("escape", "p")
+        await pilot.pause()
+        assert "So far: nothing answered yet." not in page(notebook)
+        (row,) = [found.row for found in notebook.screen.query(KeyedRow)]
+        assert (row.label, row.words.partition(".")[0]) == ("test dig", "2 hills, 6 roots; wanted 1¾ to 3½ in across")
+        assert "middle root" in row.words
+        await pilot.press(row.key)
+        await pilot.pause()
+        assert isinstance(notebook.screen, TestDigScreen)
+        await pilot.press("escape", "p", "down", "x")
+        await pilot.pause()
+        assert read_case(case_file).test_dig is None
+        assert "Nothing answered yet." in page(notebook)
+
+
+async def test_the_dig_opens_from_the_page_so_far_of_a_verdict(notebook: DigDay) -> None:
+    async with notebook.run_test(size=SIZE) as pilot:
+        await open_dig(pilot)
+        await write(pilot, "2.1 2.2 2.3", "2.4 2.5 2.6")
+        await pilot.press("escape", "v")
+        await pilot.pause()
+        await pilot.press("p", "down", "enter")
+        await pilot.pause()
+        assert isinstance(notebook.screen, TestDigScreen)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert isinstance(notebook.screen, QuestionScreen)
