@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -71,17 +72,35 @@ def case_text(case: Case) -> str:
 def save_case(case: Case, path: Path) -> None:
     """Write a case so that the file holds either the old or the new text, whatever happens.
 
-    Raises `OSError`.
+    The text goes into a scrap beside it first; one that a kill left there gives way to the next. Raises `OSError`.
     """
-    import tempfile  # slow to load, and not needed to read a case
+    scrap = path.with_name(f".{path.name}.new")
+    with _alone_in(path.parent):
+        scrap.unlink(missing_ok=True)
+        try:
+            with scrap.open("x", encoding="utf-8") as file:
+                file.write(case_text(case))
+                file.flush()
+                os.fsync(file.fileno())
+            os.replace(scrap, path)
+        except BaseException:
+            scrap.unlink(missing_ok=True)
+            raise
 
-    descriptor, scratch = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
+
+@contextmanager
+def _alone_in(folder: Path) -> Iterator[None]:
+    """One program at a time, where the system can lock a folder; a lock ends with its program, also when killed."""
     try:
-        with os.fdopen(descriptor, "w", encoding="utf-8") as file:
-            file.write(case_text(case))
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(scratch, path)
-    except BaseException:
-        Path(scratch).unlink(missing_ok=True)
-        raise
+        import fcntl  # not on every system
+
+        held = os.open(folder, os.O_RDONLY)
+    except (ImportError, OSError):
+        yield
+        return
+    try:
+        with suppress(OSError):
+            fcntl.flock(held, fcntl.LOCK_EX)
+        yield
+    finally:
+        os.close(held)

@@ -1,14 +1,17 @@
 """Case files: read, saved, and read again."""
 
+import os
+import signal
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from random import Random
+from typing import NoReturn
 
 import pytest
 
 from assistant.cases import case_text, find_scenarios, read_case, rulebook_of, run_case, save_case
-from assistant.model.case import FrostDates, Garden, MonthDay
+from assistant.model.case import Case, FrostDates, Garden, MonthDay
 from assistant.model.place import NOWHERE, BadInput
 from assistant.model.quantities import Kind
 from assistant.model.readings import Origin, Span
@@ -100,6 +103,44 @@ def test_a_failed_save_leaves_the_old_file_and_no_scraps(tmp_path: Path, monkeyp
         save_case(replace(case, title="Another"), path)
     assert path.read_text(encoding="utf-8") == WHOLE
     assert [entry.name for entry in tmp_path.iterdir()] == ["case.yaml"]
+
+
+def test_the_scrap_of_a_save_that_was_killed_goes_with_the_next_save(tmp_path: Path) -> None:
+    path = written(tmp_path, WHOLE)
+    case = read_case(path)
+    child = os.fork()
+    if child == 0:
+        os.replace = lambda *_: os.kill(os.getpid(), signal.SIGKILL)  # type: ignore[assignment]
+        save_case(case, path)
+    assert os.waitpid(child, 0)[1] == signal.SIGKILL
+    assert path.read_text(encoding="utf-8") == WHOLE
+    assert len(list(tmp_path.iterdir())) == 2
+    save_case(case, path)
+    assert [entry.name for entry in tmp_path.iterdir()] == ["case.yaml"]
+
+
+def test_programs_that_save_one_case_at_once_never_tear_it(tmp_path: Path) -> None:
+    path, children = written(tmp_path, WHOLE), []
+    case = read_case(path)
+    for title in ("one", "two", "three"):
+        child = os.fork()
+        if child == 0:
+            _save_again_and_again(replace(case, title=title * 3000), path)
+        children.append(child)
+    assert [os.waitpid(child, 0)[1] for child in children] == [0, 0, 0]
+    assert read_case(path).title in ("one" * 3000, "two" * 3000, "three" * 3000)
+    assert [entry.name for entry in tmp_path.iterdir()] == ["case.yaml"]
+
+
+def _save_again_and_again(case: Case, path: Path) -> NoReturn:
+    failed = 1
+    try:
+        for _ in range(20):
+            save_case(case, path)
+            assert read_case(path).answers == case.answers
+        failed = 0
+    finally:
+        os._exit(failed)
 
 
 @pytest.mark.parametrize(
