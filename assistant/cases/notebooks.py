@@ -16,7 +16,7 @@ from assistant.notebook import Notebook, write_notebook
 from assistant.notebook.rows import NotACell, columns, defaults, from_cell, plain_of, record_of
 from assistant.rulebook import dump_yaml, read_document
 from assistant.rulebook.documents import Document, read_text
-from assistant.rulebook.names import instead, quoted
+from assistant.rulebook.names import escaped, instead, quoted
 
 HEAD = "notebook"
 KIND = "digday"
@@ -40,16 +40,19 @@ def notebook_data(notebook: Notebook) -> dict[str, Any]:
 def notebook_text(notebook: Notebook, as_json: bool) -> str:
     """The same as YAML, or as JSON."""
     data = notebook_data(notebook)
-    return json.dumps(data, ensure_ascii=False, indent=1) + "\n" if as_json else dump_yaml(data)
+    return escaped(json.dumps(data, ensure_ascii=False, indent=1)) + "\n" if as_json else dump_yaml(data)
 
 
 def table_csv(notebook: Notebook, table: str) -> str:
-    """A table as CSV with a header; days and moments in ISO 8601, lists and derivations as JSON."""
+    """A table as CSV with a header; days and moments in ISO 8601, lists and derivations as JSON.
+
+    CSV has no way to escape a character, so what could steer a terminal is written out.
+    """
     out = io.StringIO()
     writer = csv.DictWriter(out, list(columns(TABLES[table])), lineterminator="\n")
     writer.writeheader()
     writer.writerows(notebook.rows(table))
-    return out.getvalue()
+    return escaped(out.getvalue())
 
 
 def write_new(path: Path, text: str) -> None:

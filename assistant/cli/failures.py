@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue
+from assistant.rulebook.names import visible
 
 
 class UsageError(Exception):
@@ -15,11 +16,11 @@ def failure_text(error: Exception) -> str:
     if isinstance(error, BadInput):
         return problems_text(error)
     if isinstance(error, UsageError | NotAValue):
-        return f"digday: {error}"
+        return f"digday: {visible(str(error))}"
     if type(error).__name__ == "TooManyBranches":  # a rulebook's fault; naming its room would load the rule engine
         return f"digday: in the rulebook, {error}."
     if isinstance(error, OSError):
-        return f"digday: {_about_file(error)}"
+        return f"digday: {visible(_about_file(error))}"
     return (
         f"digday: something went wrong inside the program ({type(error).__name__}: {error}); "
         "nothing you wrote is lost. Run the same command with --debug to see where."

@@ -12,6 +12,7 @@ WIDEST = 100  # lines longer than this are hard to read
 NARROWEST = 30
 NO_TERMINAL = 80  # how wide text is where nothing says how wide it should be
 
+
 class Line(NamedTuple):
     """One paragraph of a report: its text, its role, how far in it stands, and what hangs before it."""
 
@@ -53,7 +54,9 @@ def say_json(data: object) -> None:
     """Data as JSON on standard output; ASCII only, so that any pipe carries it."""
     import json
 
-    print(json.dumps(data, indent=2))
+    from assistant.rulebook.names import escaped
+
+    print(escaped(json.dumps(data, indent=2)))
 
 
 def width() -> int:

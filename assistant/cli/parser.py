@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import argparse
 import re
-import sys
 from collections.abc import Sequence
 from importlib import import_module
 from typing import Any, NoReturn
 
 from assistant.cli.commands import HelpPage, takes_file
-from assistant.cli.output import clean
+from assistant.cli.output import complain
 
 # Which module adds and runs which command, in the order in which `--help` lists them.
 MODULES = {
@@ -55,7 +54,9 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Say what is wrong, with a near word when one is near, and leave with 2."""
-        print(clean(f"{self.prog}: {_in_words(message)} Try '{self.prog} --help'."), file=sys.stderr)
+        from assistant.rulebook.names import visible  # the rulebook's room is slow to load
+
+        complain(visible(f"{self.prog}: {_in_words(message)} Try '{self.prog} --help'."))
         raise SystemExit(2)
 
 

@@ -83,11 +83,13 @@ class Notebook:
 
     def get(self, kind: type[R], number: int) -> R:
         """The record of a number. Raises `BadInput` when there is none."""
-        return record_of(kind, self._row(table_of(kind), number))
+        with told(self.path):
+            return record_of(kind, self._row(table_of(kind), number))
 
     def all(self, kind: type[R], **where: object) -> tuple[R, ...]:
         """The records of a kind whose fields hold these values, in the order in which they were entered."""
-        return tuple(record_of(kind, row) for row in self.rows(table_of(kind), **where))
+        with told(self.path):
+            return tuple(record_of(kind, row) for row in self.rows(table_of(kind), **where))
 
     def latest(self, kind: type[R], **where: object) -> R | None:
         """The record of these that was entered last; None when there is none."""
@@ -95,7 +97,8 @@ class Notebook:
 
     def recent(self, kind: type[R], last: int, **where: object) -> tuple[R, ...]:
         """So many of these records, the one that was entered last first."""
-        return tuple(record_of(kind, row) for row in self._rows(table_of(kind), where, f"DESC LIMIT {last}"))
+        with told(self.path):
+            return tuple(record_of(kind, row) for row in self._rows(table_of(kind), where, f"DESC LIMIT {last}"))
 
     def rows(self, table: str, **where: object) -> list[dict[str, Cell]]:
         """The records as cells by column."""

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from assistant.model.place import BadInput, Place, refuse
+from assistant.notebook.rows import NotACell
 
 PATIENCE = 5.0
 """Seconds to wait for another program to finish writing."""
@@ -33,13 +34,16 @@ _TORN = ("no such table", "no such column", "database schema")
 
 @contextmanager
 def told(path: Path) -> Iterator[None]:
-    """Turns SQLite's errors into `BadInput` about the notebook at a path."""
+    """Turns SQLite's errors, and cells that are not as they were written, into `BadInput` about a notebook."""
     try:
         yield
     except sqlite3.IntegrityError as error:
         raise refused(str(error), Place(str(path))) from error
     except sqlite3.Error as error:
         raise _fault(str(error), Place(str(path))) from error
+    except NotACell as error:
+        message = f"Another program has written in the notebook: {error}."
+        raise refuse("notebook-torn", Place(str(path)), message, BACKUP) from None
 
 
 def refused(said: str, place: Place) -> BadInput:

@@ -159,6 +159,7 @@ _FAULTS = {
     date: "is no date; write one such as 2031-10-04",
     MonthDay: "is no day of a year; write one such as 10-08",
     Enum: "cannot stand here; write one of ",
+    str: "holds a character that is no text; take it out",
 }
 
 

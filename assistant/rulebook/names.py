@@ -11,7 +11,8 @@ CLIPPED = 60  # how many characters of a word from the file a message repeats
 
 # Control characters, and the marks that turn the direction of text around, could make a terminal lie.
 _UNSAFE = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]")
-_STEERING = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+_STEERING = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]")
+_NO_CHARACTER = re.compile("[\ud800-\udfff]")
 
 
 def visible(text: str) -> str:
@@ -20,8 +21,18 @@ def visible(text: str) -> str:
 
 
 def harmless(text: str) -> str:
-    """Text that is kept as it is but for what steers a terminal, which is written out."""
-    return _STEERING.sub(lambda match: _escape(match[0]), text) if _STEERING.search(text) else text
+    """The text without what steers a terminal, which no screen has room for; all else keeps its width."""
+    return _NO_CHARACTER.sub("\ufffd", _STEERING.sub("", text))
+
+
+def escaped(text: str) -> str:
+    """Lines of YAML or JSON with every unsafe character, which only quotes hold, written as both read it back."""
+    return "\n".join(_UNSAFE.sub(lambda match: f"\\u{ord(match[0]):04x}", line) for line in text.split("\n"))
+
+
+def is_unsafe(text: str) -> bool:
+    """Whether a text, its lines apart, holds what could make a terminal lie."""
+    return bool(_UNSAFE.search(text.replace("\n", "")))
 
 
 def _escape(character: str) -> str:

@@ -13,7 +13,7 @@ from typing import Any, Protocol, TypeAlias
 import yaml
 
 from assistant.model.place import BadInput, Place, Problem
-from assistant.rulebook.names import harmless, quoted
+from assistant.rulebook.names import quoted
 
 DEEPEST = 40  # how many mappings and lists may stand inside each other
 _TOO_DEEP = (f"Lists and mappings stand more than {DEEPEST} deep here.", "Write it flatter.")
@@ -134,12 +134,11 @@ class _Builder:
                 self._note(event, "duplicate-key", message, "Delete one of the two, or merge them.")
             self.waiting[-1] = (event.value, line, column)
         else:
-            text = harmless(event.value)  # quotes can hold escapes of any character
-            value = scalar(text) if event.implicit[0] else text
+            value = scalar(event.value) if event.implicit[0] else event.value
             key = self.waiting[-1] if self.waiting else None
             if key is not None and value is None and not event.value:
                 _, line, column = key  # nothing is nowhere, and parsers differ over where
-            self._add(Node(value, (line, column), written=text))
+            self._add(Node(value, (line, column), written=event.value))
 
     def _open(self, event: yaml.CollectionStartEvent) -> None:
         if isinstance(event, yaml.MappingStartEvent):

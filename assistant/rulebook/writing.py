@@ -6,6 +6,7 @@ from typing import Any
 
 import yaml
 
+from assistant.rulebook.names import escaped, is_unsafe
 from assistant.rulebook.nodes import Plain, scalar
 
 WIDTH = 100  # columns before long text is folded
@@ -44,11 +45,17 @@ def _float(dumper: _Dumper, value: float) -> yaml.ScalarNode:
     return dumper.represent_scalar(_TAGS[float], f"{text}0" if text.endswith(".") else text)
 
 
+def _text(dumper: _Dumper, value: str) -> yaml.ScalarNode:
+    """Only double quotes can hold what is to be escaped."""
+    return dumper.represent_scalar(_TAGS[str], value, '"' if is_unsafe(value) else None)
+
+
 _Dumper.add_representer(float, _float)
+_Dumper.add_representer(str, _text)
 
 
 def dump_yaml(data: Plain) -> str:
-    """The values in plain block style, keys in their order."""
-    return str(
+    """The values in plain block style, keys in their order; nothing in them steers a terminal."""
+    return escaped(
         yaml.dump(data, Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=WIDTH, default_flow_style=False)
     )

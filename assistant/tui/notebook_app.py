@@ -13,6 +13,7 @@ from textual.reactive import Reactive
 from textual.theme import Theme
 
 from assistant.tui import themes
+from assistant.tui.harmless import Harmless
 
 SECONDS_BETWEEN_LOOKS = 1.0
 """How often the program looks whether its terminal is still there."""
@@ -35,6 +36,7 @@ class NotebookApp(App[None]):
     def __init__(self) -> None:
         # Textual turns colours into greys for NO_COLOR; its native mode drops them altogether.
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
+        self._filters.append(Harmless())
 
     @property
     def available_themes(self) -> dict[str, Theme]:
