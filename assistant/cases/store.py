@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
-from typing import NamedTuple
 
 from assistant.measures import known_readings
 from assistant.measures.keeping import (
@@ -18,8 +17,8 @@ from assistant.measures.keeping import (
     told_by_log,
     told_by_plan,
 )
+from assistant.measures.store import Store, UsingUp, Wanted
 from assistant.model.case import Case
-from assistant.model.derivation import Verdict
 from assistant.model.quantities import Units
 from assistant.model.readings import Choices, Known, Origin, Reading, Span
 from assistant.model.room_log import RoomLog
@@ -30,7 +29,7 @@ from assistant.reckoning.lot_ledger import Account
 from assistant.reckoning.moist_air import Air
 from assistant.reckoning.ranges import Range
 from assistant.reckoning.spells import Spell, spells_of
-from assistant.reckoning.using_up import NO_LOSS, Plan, Portion, plan_of, rate_to_finish, short_by
+from assistant.reckoning.using_up import NO_LOSS, Portion, plan_of, rate_to_finish, short_by
 from assistant.reckoning.weight_loss import CHILLING_LIMIT, GOOD_STORE, Cure, Loss, daily_loss, loss_over
 from assistant.season import advise
 
@@ -39,51 +38,7 @@ HOME = "home"
 UNNAMED = "the lot"
 
 
-class Wanted(NamedTuple):
-    """What the grower asks of the plan: pounds used a week, the day until which there should be roots, pounds left."""
-
-    per_week: float | None = None
-    until: date | None = None
-    left: float | None = None
-
-
-class UsingUp(NamedTuple):
-    """The plan of eating at the likely loss and its pounds a week; its last day at the high and the low loss; pounds
-    short of the day that was asked for; pounds a week to finish all by the first and the last day it should keep."""
-
-    plan: Plan
-    per_week: float
-    gone: tuple[date | None, date | None]
-    short: float
-    rates: tuple[float | None, float | None]
-
-
-class Store(NamedTuple):
-    """All that is known of a store on a day, and the verdict of the rules on it."""
-
-    case: Case
-    verdict: Verdict
-    log: RoomLog | None
-    spells: tuple[Spell, ...]
-    noted: tuple[Spell, ...]
-    week: PastWeek | None
-    cold: Cold | None
-    warmth: float | None
-    sprouting: Span | None
-    cure: Cure
-    life: Life | None
-    stored: date | None
-    accounts: tuple[Account, ...]
-    losses: Mapping[str, Loss]
-    loss_now: Range | None
-    portions: tuple[Portion, ...]
-    using: UsingUp | None
-    next_look: date
-
-
-def store_of(
-    rulebook: Rulebook, case: Case, log: RoomLog | None, accounts: Iterable[Account], wanted: Wanted
-) -> Store:
+def store_of(rulebook: Rulebook, case: Case, log: RoomLog | None, accounts: Iterable[Account], wanted: Wanted) -> Store:
     """Everything that can be said of the store on the day of the case. What the grower says stands above all else."""
     books = tuple(accounts)
     told = dict(told_by_ledger(books, case.on))

@@ -10,7 +10,6 @@ from assistant.cli.verdict_text import verdict_lines
 from assistant.explain.curing import (
     dew_words,
     left_words,
-    log_series,
     log_words,
     plan_words,
     progress_words,
@@ -21,6 +20,7 @@ from assistant.explain.curing import (
 )
 from assistant.explain.histogram import gauge
 from assistant.explain.log_plot import plot_lines
+from assistant.explain.room_air import CURING, air_series
 from assistant.reckoning.ranges import Range
 
 
@@ -76,7 +76,7 @@ def _log(report: CureReport) -> Iterator[Line]:
     yield Line("The log", "section")
     for sentence in log_words(log, report.verdict.on):
         yield Line(sentence, indent=2)
-    for series in log_series(log, report.units):
+    for series in air_series(log.readings, CURING, report.units):
         yield BLANK
         for drawn in plot_lines(series, width() - 2):
             yield Line(drawn, "drawing", 2)

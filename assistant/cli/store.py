@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING
 
 from assistant.cli.commands import Run, add_command, takes_file, takes_json
 from assistant.cli.failures import UsageError
-from assistant.cli.output import say, say_json, write
+from assistant.cli.output import say, say_json, width, write
 
 if TYPE_CHECKING:
-    from assistant.cases.store import Store, Wanted
     from assistant.cli.commands import Commands
     from assistant.explain.sheet import Sheet
+    from assistant.measures.store import Store, Wanted
     from assistant.model.case import Case
     from assistant.model.quantities import Units
 
@@ -100,7 +100,7 @@ def run_store(options: argparse.Namespace) -> int:
 
 def run_status(options: argparse.Namespace) -> int:
     """Print how the store is."""
-    from assistant.cli.store_sheet import status_sheet
+    from assistant.explain.store_sheet import status_sheet
 
     store, wanted = _store(options)
     if options.json:
@@ -108,12 +108,12 @@ def run_status(options: argparse.Namespace) -> int:
 
         say_json(store_json(store, wanted))
         return 0
-    return _show(status_sheet(store, wanted), options.html)
+    return _show(status_sheet(store, wanted, width() - 2), options.html)
 
 
 def run_plan(options: argparse.Namespace) -> int:
     """Print the plan to hang up by the store."""
-    from assistant.cli.store_sheet import plan_sheet
+    from assistant.explain.store_sheet import plan_sheet
 
     store, wanted = _store(options)
     sheet = plan_sheet(store, wanted)
@@ -128,7 +128,7 @@ def run_plan(options: argparse.Namespace) -> int:
 def run_note(options: argparse.Namespace) -> int:
     """Write one line into the ledger and say what is left."""
     from assistant.cases.ledger import add_entry
-    from assistant.cli.store_words import left_after
+    from assistant.explain.store_words import left_after
     from assistant.model.quantities import Units
 
     units = Units(options.units)
@@ -209,7 +209,7 @@ def _case(options: argparse.Namespace) -> Case:
 
 
 def _wanted(options: argparse.Namespace, case: Case) -> Wanted:
-    from assistant.cases.store import Wanted
+    from assistant.measures.store import Wanted
 
     until = _day("--until", options.until, case.on) if options.until else None
     if until and until < case.on:

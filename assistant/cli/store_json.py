@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from assistant.cases.store import Store, Wanted
-from assistant.cli.store_words import in_units, unit_of
+from assistant.explain.store_words import in_units, unit_of
 from assistant.explain.verdict_json import verdict_json
+from assistant.measures.store import Store, Wanted
 from assistant.model.quantities import Units
 from assistant.reckoning.lot_ledger import Account
 from assistant.reckoning.ranges import Range

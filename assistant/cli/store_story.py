@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from assistant.cli.output import BLANK, Line, width
-from assistant.cli.store_words import day, degrees, in_units, percent, unit_of, weight
+from assistant.explain.store_words import day, degrees, in_units, percent, unit_of, weight
 from assistant.model.quantities import Units
 from assistant.reckoning.lot_ledger import APART, DUG, LOOKED, STORED, WEIGHED, Account, Entry, Stage
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from assistant.explain.curing import left_words, log_series, plan_words, progress_words, recipe_words
+from assistant.explain.curing import left_words, plan_words, progress_words, recipe_words
 from assistant.explain.evidence import cautions, disagreements, sources
 from assistant.explain.log_plot import plot_lines
 from assistant.explain.log_svg import plot_svg
+from assistant.explain.room_air import CURING, air_series
 from assistant.explain.sheet import Section, Sheet, Table, section
 from assistant.explain.wording import day_words
 from assistant.measures.curing import Cure, recipes_of
@@ -61,7 +62,7 @@ def _so_far(cure: Cure, on: date, units: Units) -> tuple[Section, ...]:
         return (told,)
     drawn = (
         Section(series.name, drawing=tuple(plot_lines(series, DRAWN)), svg=plot_svg(series))
-        for series in log_series(cure.log, units)
+        for series in air_series(cure.log.readings, CURING, units)
     )
     return (told, *drawn)
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from datetime import date, datetime, timedelta
 from math import ceil, inf
 
-from assistant.explain.log_plot import Series
+from assistant.explain.room_air import CURING
 from assistant.measures.curing import Cure
 from assistant.model.quantities import Kind, Units, celsius, format_number, format_value
 from assistant.model.readings import Span
@@ -14,8 +14,6 @@ from assistant.model.room_log import RoomLog
 from assistant.reckoning.curing import Recipe
 from assistant.reckoning.moist_air import Air, water_to_add
 
-WARM_LIMITS, DAMP_LIMITS = Span(80, 90), Span(80, 95)
-"""°F and percent: from the lowest to the highest that the recipes at full heat ask for."""
 WANTED = Air(85, 88)
 """What water is reckoned for when the place is cooler than recipes ask: the middle of them."""
 KILOGRAMS = 0.45359237
@@ -112,7 +110,7 @@ def water_words(air: Air, cubic_feet: float, outside: Air | None, units: Units) 
 
 def wanted_air(air: Air) -> Air:
     """What the place should be: as warm as it is, where recipes are content with that."""
-    content = WARM_LIMITS.low <= air.temperature <= WARM_LIMITS.high
+    content = CURING.temperature.low <= air.temperature <= CURING.temperature.high
     return Air(air.temperature, WANTED.humidity) if content else WANTED
 
 
@@ -129,17 +127,6 @@ def log_words(log: RoomLog, on: date) -> Iterator[str]:
         yield f"No readings from {_moment(gap.start)} to {_moment(gap.end)}."
     if len(log.gaps) > 3:
         yield f"And {len(log.gaps) - 3} more gaps."
-
-
-def log_series(log: RoomLog, units: Units) -> Iterator[Series]:
-    """What is to be drawn of a log, against the limits of the recipes at full heat."""
-    warm = tuple((each.at, _shown(each.temperature, units)) for each in log.readings if each.temperature is not None)
-    damp = tuple((each.at, each.humidity) for each in log.readings if each.humidity is not None)
-    limits = Span(round(_shown(WARM_LIMITS.low, units)), round(_shown(WARM_LIMITS.high, units)))
-    if warm:
-        yield Series("Warmth", _unit(units), warm, limits)
-    if damp:
-        yield Series("Damp", "%", damp, DAMP_LIMITS)
 
 
 def _shown(fahrenheit: float, units: Units) -> float:

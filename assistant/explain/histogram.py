@@ -13,6 +13,7 @@ from assistant.reckoning.ranges import Range
 WANTED, OTHER = "█", "░"
 AXIS = {True: "┃", False: "│"}  # beside sizes that are wanted, and others
 _BESIDE = 44  # letters beside the longest bar: sizes, number and hills
+_NUMBERS = 20  # the same without the hills
 QUARTER_INCH, HALF_CM = 0.25, 0.5 / CM_PER_INCH
 MOST_ROWS = 24
 WIDEST_ROOT = 4  # letters to a root where there are few
@@ -47,24 +48,25 @@ class _Class(NamedTuple):
         return sum(number for _, number in self.sizes)
 
 
-def bars(report: DigReport, units: Units, room: int) -> list[Bar]:
+def bars(report: DigReport, units: Units, room: int, most_rows: int = MOST_ROWS) -> list[Bar]:
     """The rows of the histogram from the smallest size up; `room` is for the longest bar, in letters."""
-    rows = list(_by_class(report) if report.only_counted else _by_size(report, units))
+    rows = list(_by_class(report) if report.only_counted else _by_size(report, units, most_rows))
     most = max(row.roots for row in rows)
     each = min(WIDEST_ROOT, room / most) if most else 1
     return [Bar(row.label, row.is_wanted, _runs(row, each), row.roots, ", ".join(row.hills)) for row in rows]
 
 
-def histogram_lines(report: DigReport, units: Units, width: int) -> list[str]:
-    """The histogram as lines of at most so many letters, under a heading."""
-    rows = bars(report, units, max(width - _BESIDE, 10))
+def histogram_lines(report: DigReport, units: Units, width: int, height: int = MOST_ROWS + 1) -> list[str]:
+    """The histogram as lines of at most so many letters, under a heading; its hills only where they have room."""
+    tells_hills = width >= _BESIDE + 10
+    rows = bars(report, units, max(width - (_BESIDE if tells_hills else _NUMBERS), 10), height - 1)
     labels = max(len(row.label) for row in rows)
     longest = max(len(row.bar) for row in rows)
     unit = "in" if units is Units.US else "cm"
-    lines = [f"{unit:>{labels}}   {'roots':<{longest}}     of hill"]
+    lines = [f"{unit:>{labels}}   {'roots':<{longest}}{'     of hill' * tells_hills}"]
     for row in rows:
         bar = f"{row.label:>{labels}} {AXIS[row.is_wanted]} {row.bar:<{longest}}"
-        lines.append(f"{bar} {row.roots or '':>3} {row.hills}".rstrip())
+        lines.append(f"{bar} {row.roots or '':>3} {row.hills if tells_hills else ''}".rstrip())
     return [line if len(line) <= width else f"{line[: width - 1]}…" for line in lines]
 
 
@@ -103,13 +105,13 @@ def _by_class(report: DigReport) -> Iterator[_Class]:
         yield _Class(label, size == "right", ((size, sum(some for _, some in found)),), hills)
 
 
-def _by_size(report: DigReport, units: Units) -> Iterator[_Class]:
+def _by_size(report: DigReport, units: Units, most_rows: int) -> Iterator[_Class]:
     """Every step of size from the smallest root or wanted size to the largest."""
     step = QUARTER_INCH if units is Units.US else HALF_CM
     wanted = report.wanted
     sizes = [(hill.name, diameter) for hill in report.hills for diameter in hill.diameters]
     ends = [diameter for _, diameter in sizes] + [wanted.low, wanted.high - step / 2]
-    while (max(ends) - min(ends)) / step > MOST_ROWS:
+    while _step(max(ends), step) - _step(min(ends), step) >= most_rows:
         step *= 2
     for number in range(_step(min(ends), step), _step(max(ends), step) + 1):
         low, high = number * step, (number + 1) * step

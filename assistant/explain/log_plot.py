@@ -7,10 +7,11 @@ from datetime import datetime, timedelta
 from math import ceil, floor
 from typing import NamedTuple
 
+from assistant.model.quantities import format_number
 from assistant.model.readings import Span
 
 INSIDE, OUTSIDE, LIMITS = "█", "░", "·"
-ROWS = 10
+HEIGHT = 14
 SCALE = 6  # letters for the numbers at the left
 LABEL = 8  # letters that a date and the space after it take
 STEPS = (1, 2, 5, 10, 20, 50)
@@ -46,17 +47,34 @@ class Series(NamedTuple):
         return f"{self.name}, {self.unit} ({LIMITS} {low} to {high} wanted, {OUTSIDE} outside)"
 
 
-def plot_lines(series: Series, width: int) -> list[str]:
-    """The plot as lines of at most so many letters, highest values first, days below."""
+def plot_lines(series: Series, width: int, height: int = HEIGHT) -> list[str]:
+    """The plot as at most so many lines of at most so many letters, highest values first, days below."""
     columns = max(width - SCALE - 2, LABEL)
-    step = _step(series.ends)
+    step = _step(series.ends, height - 2)
     lowest, highest = floor(series.ends.low / step), ceil(series.ends.high / step)
     marks = {(floor(value / step), int(series.along(at) * (columns - 1))): value for at, value in _by_time(series)}
     lines = [series.heading]
     for row in range(highest, lowest - 1, -1):
         text = "".join(_mark(series, marks.get((row, column)), row, step) for column in range(columns))
         lines.append(f"{row * step:>{SCALE}g} │{text}".rstrip())
-    return [*lines, " " * (SCALE + 2) + _days(series, columns)]
+    return [*lines, " " * (SCALE + 2) + days_line(series.points[0][0], series.time, columns)]
+
+
+def series_words(series: Series) -> str:
+    """The same in a sentence: how many readings, from when to when, between what, how many outside, and the last."""
+    values = [value for _, value in series.points]
+    days = _from_to(day_words(series.points[0][0]), day_words(series.points[-1][0]))
+    ends = _from_to(format_number(min(values)), format_number(max(values)))
+    outside = sum(not _inside(series, value) for value in values)
+    where = f"{outside} of them outside" if outside else "all inside"
+    return (
+        f"{series.name}: {len(values)} reading{'s' * (len(values) != 1)}, {days}: {ends} {series.unit}, {where} the "
+        f"{series.limits.low:g} to {series.limits.high:g} wanted; the last {format_number(values[-1])}."
+    )
+
+
+def _from_to(first: str, last: str) -> str:
+    return first if first == last else f"{first} to {last}"
 
 
 def _by_time(series: Series) -> Iterator[tuple[datetime, float]]:
@@ -74,20 +92,20 @@ def _mark(series: Series, value: float | None, row: int, step: float) -> str:
     return LIMITS if series.limits.low <= row * step < series.limits.high else " "
 
 
-def _step(ends: Span) -> float:
-    return next((step for step in STEPS if (ends.high - ends.low) / step <= ROWS), STEPS[-1])
+def _step(ends: Span, rows: int) -> float:
+    fits = (step for step in STEPS if ceil(ends.high / step) - floor(ends.low / step) < rows)
+    return next(fits, STEPS[-1])
 
 
-def _days(series: Series, columns: int) -> str:
-    """A date wherever there is room for one."""
-    each = max(1, ceil(LABEL * series.time / timedelta(days=1) / columns))
+def days_line(start: datetime, time: timedelta, columns: int) -> str:
+    """Under so many columns from the start on, a date wherever there is room for one."""
+    each = max(1, ceil(LABEL * time / timedelta(days=1) / columns))
     line = ""
-    day = series.points[0][0]
-    while day <= series.points[-1][0]:
-        at = int(series.along(day) * (columns - 1))
+    for days in range(0, time // timedelta(days=1) + 1, each):
+        day = start + timedelta(days=days)
+        at = int((day - start) / time * (columns - 1))
         if len(line) <= at <= columns - len(day_words(day)):
             line = f"{line:{at}}{day_words(day)} "
-        day += timedelta(days=each)
     return line.rstrip()
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import datetime, timedelta
 from html import escape
 
@@ -12,6 +12,8 @@ WIDE, HIGH, LEFT, RIGHT, EDGE = 640, 180, 44, 8, 20
 """Size of the picture and its margins, in its own units."""
 LONGEST_STEP = timedelta(hours=36)
 """A line between readings further apart would say more than is known (our own judgement)."""
+MOST_POINTS = 600
+"""In a picture; more cannot be told apart on paper."""
 
 
 def plot_svg(series: Series) -> str:
@@ -47,9 +49,19 @@ def _across(series: Series, at: datetime) -> float:
 def _runs(series: Series) -> Iterator[list[tuple[datetime, float]]]:
     """The points, parted at the gaps; one alone is drawn as a dot."""
     run: list[tuple[datetime, float]] = []
-    for point in series.points:
+    for point in thinned(series.points):
         if run and point[0] - run[-1][0] > LONGEST_STEP:
             yield run
             run = []
         run.append(point)
     yield run * 2 if len(run) == 1 else run
+
+
+def thinned(points: Sequence[tuple[datetime, float]]) -> tuple[tuple[datetime, float], ...]:
+    """Few enough points to draw, the lowest and highest of each stretch among them."""
+    each = -(-len(points) // (MOST_POINTS // 2))
+    if each <= 2:
+        return tuple(points)
+    stretches = (points[at : at + each] for at in range(0, len(points), each))
+    ends = ({min(few, key=lambda p: p[1]), max(few, key=lambda p: p[1])} for few in stretches)
+    return tuple(point for both in ends for point in sorted(both))

@@ -6,13 +6,13 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from textwrap import wrap
 from typing import NamedTuple
 
+from assistant.explain.nights import NAMES
 from assistant.model.quantities import Units
 from assistant.outlook.ahead import DayAhead, Outlook, View
 from assistant.outlook.wording import degrees, odds_words, short_day
 from assistant.reckoning.frost_odds import THRESHOLDS
 
 MARKS = dict(zip(THRESHOLDS, "+ox", strict=True))
-NAMES = dict(zip(THRESHOLDS, ("frost", "freeze", "killing freeze"), strict=True))
 ROWS = 10  # one for each tenth of the chance, and one for none
 MARGIN = 7  # columns for the scale at the left
 GAP = 3

@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from assistant.cases import read_case
-from assistant.cli.store_facts import thinned
+from assistant.explain.log_svg import thinned
 from assistant.model.readings import Origin
 
 Digday = Callable[..., tuple[int, str, str]]
@@ -182,8 +182,8 @@ def test_pounds_and_kilograms_tell_the_same(digday: Digday, store: Path) -> None
 
 def test_the_page_draws_the_log_against_its_limits(digday: Digday, store: Path) -> None:
     told = page(digday, "status", "lot.yaml", "--log", "log.csv")
-    assert "temperature, °F (· 55 to 60 wanted" in told
-    assert "humidity, % (· 75 to 95 wanted" in told
+    assert "Warmth, °F (· 55 to 60 wanted" in told
+    assert "Damp, % (· 75 to 95 wanted" in told
 
 
 def test_without_a_log_the_ledgers_own_readings_are_used(digday: Digday, store: Path) -> None:

@@ -98,3 +98,11 @@ def test_the_gauge_shows_the_range_and_the_likely_share(share: Range, line: str)
 def test_sizes_are_told_in_quarters_or_centimetres(inches: float, us: str, metric: str) -> None:
     assert size_words(inches, Units.US) == us
     assert size_words(inches, Units.METRIC) == metric
+
+
+@given(REPORTS, st.integers(30, 120), st.integers(5, 30))
+def test_a_histogram_keeps_to_its_room_and_to_all_its_roots(report: DigReport, width: int, height: int) -> None:
+    lines = histogram_lines(report, Units.US, width, height)
+    assert len(lines) <= height
+    assert all(len(line) <= width for line in lines)
+    assert sum(bar.roots for bar in bars(report, Units.US, 20, height - 1)) == report.root_count

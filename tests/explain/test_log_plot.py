@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.explain.log_plot import INSIDE, LIMITS, OUTSIDE, Series, plot_lines
+from assistant.explain.log_plot import INSIDE, LIMITS, OUTSIDE, Series, plot_lines, series_words
 from assistant.explain.log_svg import plot_svg
 from assistant.model.readings import Span
 
@@ -59,3 +59,15 @@ def test_the_picture_has_every_reading_inside_its_frame(told: list[float]) -> No
 @pytest.mark.parametrize(("hours", "lines"), [(24, 1), (37, 3)])
 def test_the_line_breaks_at_a_gap(hours: int, lines: int) -> None:
     assert plot_svg(series([84, 85, 86], HOUR * hours)).count("<polyline") == lines
+
+
+@given(values, st.integers(9, 20))
+def test_a_plot_keeps_to_its_lines(told: list[float], height: int) -> None:
+    assert len(plot_lines(series(told), 60, height)) <= height
+
+
+def test_the_words_hold_the_ends_what_lies_outside_and_the_last() -> None:
+    assert series_words(series([82, 95.5, 79, 84])) == (
+        "Warmth: 4 readings, 4 Oct: 79 to 95.5 °F, 2 of them outside the 80 to 90 wanted; the last 84."
+    )
+    assert series_words(series([85])) == "Warmth: 1 reading, 4 Oct: 85 °F, all inside the 80 to 90 wanted; the last 85."

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from assistant.cases.store import Store, Wanted
-from assistant.cli.output import width
-from assistant.cli.store_facts import (
+from assistant.explain.evidence import cautions, disagreements, sources
+from assistant.explain.log_plot import plot_lines
+from assistant.explain.log_svg import plot_svg
+from assistant.explain.sheet import Section, Sheet, Table, section
+from assistant.explain.store_facts import (
     cold_words,
     end_words,
     life_words,
@@ -19,11 +21,8 @@ from assistant.cli.store_facts import (
     sprouting_words,
     turns_table,
 )
-from assistant.cli.store_words import day
-from assistant.explain.evidence import cautions, disagreements, sources
-from assistant.explain.log_plot import plot_lines
-from assistant.explain.log_svg import plot_svg
-from assistant.explain.sheet import Section, Sheet, Table, section
+from assistant.explain.store_words import day
+from assistant.measures.store import Store, Wanted
 
 CHECKS = 8
 """Lines to fill in by hand on a plan."""
@@ -34,8 +33,8 @@ SPOILED = (
 )
 
 
-def status_sheet(store: Store, wanted: Wanted) -> Sheet:
-    """How the store is, what to do, and what that rests on."""
+def status_sheet(store: Store, wanted: Wanted, room: int) -> Sheet:
+    """How the store is, what to do, and what that rests on; `room` is for its drawings, in letters."""
     return Sheet(
         store.case.title,
         f"{day(store.case.on)}. Look through the lot next on {day(store.next_look)}.",
@@ -43,7 +42,7 @@ def status_sheet(store: Store, wanted: Wanted) -> Sheet:
             *_what_to_do(store),
             *section("Mind", (caution.text for caution in cautions(store.verdict.derivation))),
             *section("The place", _place(store)),
-            *_pictures(store),
+            *_pictures(store, room),
             *_lots(store),
             *_eating(store, wanted),
             *section("How long it keeps", life_words(store)),
@@ -86,10 +85,9 @@ def _place(store: Store) -> Iterator[str]:
     yield from sprouting_words(store)
 
 
-def _pictures(store: Store) -> Iterator[Section]:
+def _pictures(store: Store, room: int) -> Iterator[Section]:
     for series in series_of(store):
-        lines = plot_lines(series, width() - 2)
-        yield Section(series.name.capitalize(), svg=plot_svg(series), drawing=tuple(lines))
+        yield Section(series.name, svg=plot_svg(series), drawing=tuple(plot_lines(series, room)))
 
 
 def _lots(store: Store) -> Iterator[Section]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from assistant.model.quantities import Kind, Units, celsius, format_number, format_value
+from assistant.model.quantities import Kind, Units, format_number, format_value
 from assistant.reckoning.lot_ledger import Account
 from assistant.reckoning.ranges import Range
 from assistant.reckoning.yields import GRAMS_PER_POUND
@@ -42,11 +42,6 @@ def weights(range_: Range, units: Units) -> str:
 def degrees(fahrenheit: float, units: Units) -> str:
     """A temperature in the grower's unit, to a tenth."""
     return format_value(Kind.TEMPERATURE, round(fahrenheit, 1), units)
-
-
-def degrees_number(fahrenheit: float, units: Units) -> float:
-    """The same as a number."""
-    return fahrenheit if units is Units.US else celsius(fahrenheit)
 
 
 def day(on: date) -> str:

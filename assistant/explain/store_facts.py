@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from datetime import date, datetime
+from collections.abc import Iterator
+from datetime import date
 
-from assistant.cases.store import Store, Wanted
-from assistant.cli.store_words import (
+from assistant.explain.log_plot import Series
+from assistant.explain.room_air import KEEPING, air_series
+from assistant.explain.sheet import Table
+from assistant.explain.store_words import (
     day,
     degrees,
-    degrees_number,
     number,
     percent,
     short_day,
@@ -17,19 +18,14 @@ from assistant.cli.store_words import (
     weight,
     weights,
 )
-from assistant.explain.log_plot import Series
-from assistant.explain.sheet import Table
+from assistant.measures.store import Store, Wanted
 from assistant.model.quantities import Units
-from assistant.model.readings import Span
+from assistant.model.room_log import RoomReading
 from assistant.reckoning.chilling import BITTER_COLD, DANGER, MILD_COLD, Cold
 from assistant.reckoning.keeping import SPROUTS_AFTER
 from assistant.reckoning.lot_ledger import Account
 from assistant.reckoning.weight_loss import MONTH, Cure
 
-WANTED_WARMTH, WANTED_DAMP = Span(55.0, 60.0), Span(75.0, 95.0)
-"""°F and percent in which roots keep (North Carolina, Iowa; the damp spans all published advice)."""
-MOST_POINTS = 600
-"""In a picture; more cannot be told apart on paper."""
 CURES = {Cure.FULL: "cured in full", Cure.SHORT: "cured a little, or as nobody knows", Cure.NONE: "not cured"}
 
 
@@ -187,27 +183,10 @@ def life_words(store: Store) -> Iterator[str]:
 
 
 def series_of(store: Store) -> Iterator[Series]:
-    """Temperature and humidity over the log, with the limits they should keep."""
-    units = store.case.units
+    """Warmth and damp over the log, or as noted, with the limits they should keep."""
     readings = store.spells or store.noted
-    told = [(spell.start, spell.temperature) for spell in readings if spell.temperature is not None]
-    damp = [(spell.start, spell.humidity) for spell in readings if spell.humidity is not None]
-    if told:
-        warm = tuple((at, round(degrees_number(value, units), 1)) for at, value in thinned(told))
-        low, high = (round(degrees_number(end, units), 1) for end in (WANTED_WARMTH.low, WANTED_WARMTH.high))
-        yield Series("temperature", "°F" if units is Units.US else "°C", warm, Span(low, high))
-    if damp:
-        yield Series("humidity", "%", thinned(damp), WANTED_DAMP)
-
-
-def thinned(points: Sequence[tuple[datetime, float]]) -> tuple[tuple[datetime, float], ...]:
-    """Few enough points to draw, the lowest and highest of each stretch among them."""
-    each = -(-len(points) // (MOST_POINTS // 2))
-    if each <= 2:
-        return tuple(points)
-    stretches = (points[at : at + each] for at in range(0, len(points), each))
-    ends = ({min(few, key=lambda p: p[1]), max(few, key=lambda p: p[1])} for few in stretches)
-    return tuple(point for both in ends for point in sorted(both))
+    told = (RoomReading(spell.start, spell.temperature, spell.humidity) for spell in readings)
+    return air_series(told, KEEPING, store.case.units)
 
 
 def _gone(likely: date | None, between: tuple[date | None, date | None]) -> str:
