@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 
 from assistant.explain.sheet import Section, Sheet, Table
+from assistant.rulebook.names import escaped
 
 _STYLE = """\
 body { font: 12pt/1.4 Georgia, serif; color: #000; background: #fff }
@@ -21,7 +22,7 @@ td:empty { height: 1.4em } section { break-inside: avoid } svg { max-width: 100%
 
 def sheet_html(sheet: Sheet) -> str:
     """The page; every text on it is escaped."""
-    return "\n".join(_page(sheet))
+    return escaped("\n".join(_page(sheet)))
 
 
 def _page(sheet: Sheet) -> Iterator[str]:

@@ -113,12 +113,28 @@ FILES = {
 }
 
 
+TURNED = "\u202eowned\u2066"
+"""What a text file may hold; it is refused with other control characters."""
+READABLE = {
+    "lot": ("store story", f"{HEADER}2031-10-06,{TURNED},dug,,120 lb,,,{TURNED}\n"),
+    "hill": ("testdig", f"hill,diameter\n{TURNED},2.1\n"),
+    "bed": ("nextyear --bed x --history", f"year,crop,bed\n2031,garlic,{TURNED}\n"),
+}
+
+
 @pytest.mark.parametrize("name", FILES)
 def test_no_text_of_another_file_steers_the_terminal(digday: Digday, tmp_path: Path, name: str) -> None:
     command, text = FILES[name]
     path = tmp_path / f"file.{'json' if name == 'notebook' else 'yaml' if name == 'scenario' else 'csv'}"
     path.write_text(text, encoding="utf-8")
     _assert_harmless(digday(*command.split(), path), "file.")
+
+
+@pytest.mark.parametrize("name", READABLE)
+def test_no_text_of_a_file_that_is_read_steers_the_terminal(digday: Digday, tmp_path: Path, name: str) -> None:
+    command, text = READABLE[name]
+    (tmp_path / "file.csv").write_text(text, encoding="utf-8")
+    _assert_harmless(digday(*command.split(), tmp_path / "file.csv"))
 
 
 @pytest.mark.parametrize("keys", [[], ["w"], ["question_mark", "escape"], ["v"], ["v", "enter"]])
