@@ -8,7 +8,7 @@ whole hundredths, the scale on which all values are compared, so "above 5" is "f
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from assistant.model.conditions import Knowledge
 from assistant.model.quantities import DECIMALS
@@ -22,8 +22,7 @@ def hundredths(value: float) -> int:
     return round(value * SCALE)
 
 
-@dataclass(frozen=True)
-class SpanTest:
+class SpanTest(NamedTuple):
     """Bounds, both included, on the low and the high end of a number's reading; None is no bound.
 
     `whole` asks that the reading is the whole domain (True) or is not (False).
@@ -45,7 +44,7 @@ class SpanTest:
         high_from = None if _at_least_as_strict_from(self.low_from, self.high_from) else self.high_from
         if (low_to, high_from) == (self.low_to, self.high_from):
             return self
-        return replace(self, low_to=low_to, high_from=high_from)
+        return self._replace(low_to=low_to, high_from=high_from)
 
     def merged(self, other: SpanTest) -> SpanTest | None:
         """The test that passes what both pass; None when nothing can."""
@@ -60,16 +59,15 @@ class SpanTest:
             whole=self.whole if other.whole is None else other.whole,
         ).tidied()
 
-    def implies(self, other: SpanTest) -> bool:
+    def implies(self, other: Test) -> bool:
         """Whether everything that passes this test passes the other."""
-        if other.whole is not None and other.whole != self.whole:
-            return False
-        high_from, low_to = _later(self.low_from, self.high_from), _sooner(self.low_to, self.high_to)
-        return not (
-            (other.low_from is not None and (self.low_from is None or self.low_from < other.low_from))
-            or (other.high_to is not None and (self.high_to is None or self.high_to > other.high_to))
-            or (other.high_from is not None and (high_from is None or high_from < other.high_from))
-            or (other.low_to is not None and (low_to is None or low_to > other.low_to))
+        return (
+            isinstance(other, SpanTest)
+            and other.whole in (None, self.whole)
+            and _at_least_as_strict_from(self.low_from, other.low_from)
+            and _at_least_as_strict_to(self.high_to, other.high_to)
+            and _at_least_as_strict_from(_later(self.low_from, self.high_from), other.high_from)
+            and _at_least_as_strict_to(_sooner(self.low_to, self.high_to), other.low_to)
         )
 
     def holds(self, known: Knowledge) -> bool:
@@ -86,8 +84,7 @@ class SpanTest:
         )
 
 
-@dataclass(frozen=True)
-class ChoiceTest:
+class ChoiceTest(NamedTuple):
     """Choices of a sign that must still be possible, and choices that must no longer be.
 
     `among` holds all choices of the sign, in order.
@@ -103,16 +100,18 @@ class ChoiceTest:
         left = frozenset(self.among) - self.impossible
         if not left or not self.possible <= left:
             return None
-        return replace(self, possible=frozenset()) if len(left) == 1 else self
+        return self._replace(possible=frozenset()) if len(left) == 1 else self
 
     def merged(self, other: ChoiceTest) -> ChoiceTest | None:
         """The test that passes what both pass; None when nothing can."""
-        return replace(
-            self, possible=self.possible | other.possible, impossible=self.impossible | other.impossible
+        return self._replace(
+            possible=self.possible | other.possible, impossible=self.impossible | other.impossible
         ).tidied()
 
-    def implies(self, other: ChoiceTest) -> bool:
+    def implies(self, other: Test) -> bool:
         """Whether everything that passes this test passes the other."""
+        if not isinstance(other, ChoiceTest):
+            return False
         left = frozenset(self.among) - self.impossible
         possible = left if len(left) == 1 else self.possible
         return other.possible <= possible and other.impossible <= self.impossible
@@ -124,8 +123,7 @@ class ChoiceTest:
         return self.possible <= reading.possible and not self.impossible & reading.possible
 
 
-@dataclass(frozen=True)
-class FindingTest:
+class FindingTest(NamedTuple):
     """Values of a finding that some rule must have concluded, and values that none may have.
 
     `among` holds all values of the finding, in order.
@@ -142,15 +140,18 @@ class FindingTest:
 
     def merged(self, other: FindingTest) -> FindingTest | None:
         """The test that passes what both pass; None when nothing can."""
-        return replace(
-            self,
+        return self._replace(
             concluded=self.concluded | other.concluded,
             not_concluded=self.not_concluded | other.not_concluded,
         ).tidied()
 
-    def implies(self, other: FindingTest) -> bool:
+    def implies(self, other: Test) -> bool:
         """Whether everything that passes this test passes the other."""
-        return other.concluded <= self.concluded and other.not_concluded <= self.not_concluded
+        return (
+            isinstance(other, FindingTest)
+            and other.concluded <= self.concluded
+            and other.not_concluded <= self.not_concluded
+        )
 
     def holds(self, known: Knowledge) -> bool:
         """Whether what was concluded passes the test."""
@@ -173,17 +174,7 @@ def merge(first: Test, second: Test) -> Test | None:
     raise TypeError(f"{first} and {second} look at different kinds of things")
 
 
-def implies(first: Test, second: Test) -> bool:
-    """Whether everything that passes the first test passes the second."""
-    if isinstance(first, SpanTest) and isinstance(second, SpanTest):
-        return first.implies(second)
-    if isinstance(first, ChoiceTest) and isinstance(second, ChoiceTest):
-        return first.implies(second)
-    return isinstance(first, FindingTest) and isinstance(second, FindingTest) and first.implies(second)
-
-
-@dataclass(frozen=True)
-class Branch:
+class Branch(NamedTuple):
     """Tests on different names that must all hold; with no tests, always. In the order written."""
 
     tests: tuple[Test, ...] = ()
@@ -246,7 +237,7 @@ def _imply(tests: BySubject, others: BySubject) -> bool:
     """Whether the others hold whenever these tests do."""
     for subject, other in others.items():
         test = tests.get(subject)
-        if test is None or not implies(test, other):
+        if test is None or not test.implies(other):
             return False
     return True
 

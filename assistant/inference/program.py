@@ -34,7 +34,7 @@ MOST_KINDS = 200
 """Beyond some 500 patterns side by side, the engine loops for ever."""
 
 Pattern = list[dict[str, Any]]
-Patterns = dict[str, tuple[Pattern, str]]  # by kind of fact; with the pattern as text, to tell equal ones
+Tests = dict[str, Test | None]  # by kind of fact; None asks only that there is one
 
 
 class Head(NamedTuple):
@@ -52,28 +52,30 @@ class RulesetDraft:
         self.rules: Ruleset = {}
         self.heads: dict[str, Head] = {}
         self.subjects: dict[str, Test] = {}
-        self.uses: Counter[str] = Counter()
+        self.uses: Counter[tuple[str, Test | None]] = Counter()
         self.patterns: Counter[str] = Counter()
 
-    def has_room_for(self, patterns: Patterns) -> bool:
-        """Whether the ruleset stays within the engine's limits with one more branch of these patterns."""
+    def has_room_for(self, tests: Tests) -> bool:
+        """Whether the ruleset stays within the engine's limits with one more branch of these tests."""
         return len(self.patterns) < MOST_KINDS and all(
-            self.uses[text] < MOST_RULES_ON_A_PATTERN and self.patterns[kind] < MOST_PATTERNS_OF_A_KIND
-            for kind, (_, text) in patterns.items()
+            self.uses[kind, test] < MOST_RULES_ON_A_PATTERN and self.patterns[kind] < MOST_PATTERNS_OF_A_KIND
+            for kind, test in tests.items()
         )
 
-    def add(self, head: Head, patterns: Patterns) -> None:
-        """One engine rule for one branch."""
+    def add(self, head: Head, tests: Tests) -> None:
+        """One engine rule for one branch, with a pattern for each test."""
         action = f"{head.name} / {head.number}"
+        patterns = [[{"kind": kind}, *_expressions(test)] for kind, test in tests.items()]
         self.rules[action] = {
-            "all": [{f"fact_{number}": {"$and": pattern}} for number, (pattern, _) in enumerate(patterns.values())],
+            "all": [{f"fact_{number}": {"$and": pattern}} for number, pattern in enumerate(patterns)],
             "run": action,
         }
         self.heads[action] = head
-        self.subjects.update({_kind(test): test for test in head.branch.tests})
-        for kind, (_, text) in patterns.items():
-            self.patterns[kind] += not self.uses[text]
-            self.uses[text] += 1
+        for kind, test in tests.items():
+            self.patterns[kind] += not self.uses[kind, test]
+            self.uses[kind, test] += 1
+            if test is not None:
+                self.subjects[kind] = test
 
     def closed(self) -> Ruleset:
         """The rules, with one that every fact belongs to and that never fires, and one that fires last."""
@@ -138,10 +140,10 @@ def _rulesets(conditions: Iterable[tuple[str, tuple[Branch, ...]]]) -> tuple[Rul
     drafts = [RulesetDraft()]
     for name, branches in conditions:
         for number, branch in enumerate(branches):
-            patterns = _patterns(branch)
-            if drafts[-1].rules and not drafts[-1].has_room_for(patterns):
+            tests = _tests(branch)
+            if drafts[-1].rules and not drafts[-1].has_room_for(tests):
                 drafts.append(RulesetDraft())
-            drafts[-1].add(Head(name, number, branch), patterns)
+            drafts[-1].add(Head(name, number, branch), tests)
     return tuple(draft for draft in drafts if draft.rules)
 
 
@@ -171,15 +173,15 @@ def _kind(test: Test) -> str:
     return f"finding {test.finding}" if isinstance(test, FindingTest) else test.reading
 
 
-def _patterns(branch: Branch) -> Patterns:
-    """The engine's pattern for each test, and its text; every one asks for its own kind of fact."""
-    tests = {_kind(test): _expressions(test) for test in branch.tests} or {START: []}
-    patterns = {kind: [{"kind": kind}, *expressions] for kind, expressions in tests.items()}
-    return {kind: (pattern, repr(pattern)) for kind, pattern in patterns.items()}
+def _tests(branch: Branch) -> Tests:
+    """Each test by its own kind of fact; a branch without tests looks at the one that is always there."""
+    return {_kind(test): test for test in branch.tests} or {START: None}
 
 
-def _expressions(test: Test) -> Pattern:
+def _expressions(test: Test | None) -> Pattern:
     match test:
+        case None:
+            return []
         case SpanTest():
             bounds = (
                 ("$gte", "low", test.low_from),

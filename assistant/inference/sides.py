@@ -7,7 +7,7 @@ so negation and *could* leave no trace in the branches.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from enum import Enum
 from weakref import WeakKeyDictionary
 
@@ -133,9 +133,9 @@ def _is_sure(side: Side) -> bool:
     return side in (Side.SURELY, Side.SURELY_NOT)
 
 
-def _all_of(sides: Iterable[Branches]) -> Branches:
-    joined: Branches = (Branch(),)
-    for side in sides:
+def _all_of(sides: Sequence[Branches]) -> Branches:
+    joined, *others = sides or ((Branch(),),)
+    for side in others:
         if len(joined) * len(side) > _MOST_BEFORE_ABSORBING:
             raise _too_many(len(joined) * len(side))
         pairs = (first.joined(second) for first in joined for second in side)
