@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from math import ceil, floor
 from typing import NamedTuple
 
@@ -43,8 +43,12 @@ class Series(NamedTuple):
     @property
     def heading(self) -> str:
         """What it is and what it should be."""
-        low, high = (f"{end:g}" for end in (self.limits.low, self.limits.high))
-        return f"{self.name}, {self.unit} ({LIMITS} {low} to {high} wanted, {OUTSIDE} outside)"
+        return f"{self.name}, {self.unit} ({LIMITS} {self.wanted} wanted, {OUTSIDE} outside)"
+
+    @property
+    def wanted(self) -> str:
+        """The limits in words."""
+        return f"{self.limits.low:g} to {self.limits.high:g}"
 
 
 def plot_lines(series: Series, width: int, height: int = HEIGHT) -> list[str]:
@@ -53,7 +57,8 @@ def plot_lines(series: Series, width: int, height: int = HEIGHT) -> list[str]:
     step = _step(series.ends, height - 2)
     lowest, highest = floor(series.ends.low / step), ceil(series.ends.high / step)
     marks = {(floor(value / step), int(series.along(at) * (columns - 1))): value for at, value in _by_time(series)}
-    lines = [series.heading]
+    short = f"{series.name}, {series.unit}: {LIMITS} {series.wanted} wanted"
+    lines = [series.heading if len(series.heading) <= width else short]
     for row in range(highest, lowest - 1, -1):
         text = "".join(_mark(series, marks.get((row, column)), row, step) for column in range(columns))
         lines.append(f"{row * step:>{SCALE}g} │{text}".rstrip())
@@ -69,7 +74,7 @@ def series_words(series: Series) -> str:
     where = f"{outside} of them outside" if outside else "all inside"
     return (
         f"{series.name}: {len(values)} reading{'s' * (len(values) != 1)}, {days}: {ends} {series.unit}, {where} the "
-        f"{series.limits.low:g} to {series.limits.high:g} wanted; the last {format_number(values[-1])}."
+        f"{series.wanted} wanted; the last {format_number(values[-1])}."
     )
 
 
@@ -109,6 +114,6 @@ def days_line(start: datetime, time: timedelta, columns: int) -> str:
     return line.rstrip()
 
 
-def day_words(at: datetime) -> str:
+def day_words(at: date) -> str:
     """A day in few letters, such as 4 Oct."""
     return f"{at.day} {at:%b}"

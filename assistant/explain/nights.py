@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from typing import NamedTuple
 
@@ -12,7 +13,7 @@ from assistant.model.readings import Span
 from assistant.reckoning.frost_odds import THRESHOLDS
 from assistant.reckoning.ranges import Range
 
-NAMES = dict(zip(THRESHOLDS, ("frost", "freeze", "killing freeze"), strict=True))
+NAMES: Mapping[float, str] = dict(zip(THRESHOLDS, ("frost", "freeze", "killing freeze"), strict=True))
 STEPS = (4.0, 8.0, 16.0)
 """°F a line; of 4, so that frost and the freezes each have a line of their own."""
 SHOWN = Span(28.0, 40.0)

@@ -18,12 +18,15 @@ from assistant.model.notebook import (
     DigRow,
     FrostRow,
     GardenRow,
+    HillRow,
     HistoryRow,
     LotEntryRow,
     LotRow,
     PlantingRow,
     RoomRow,
+    RootRow,
     StayRow,
+    TrialRow,
     VisitRow,
 )
 from assistant.notebook import Notebook
@@ -33,14 +36,20 @@ from assistant.season import Visit
 TODAY = date(2031, 10, 4)
 GARDEN = "Otter Bend"
 CURED_AT = ((82, 84), (84, 88), (85, 90), (83, 86))
+KEPT_AT = ((63, 78), (61, 80), (59, 84), (58, 86), (56, 85), (54, 83), (56, 81), (57, 82))
+"""°F and percent, every fourth day up to three days before today."""
+WANTED = (1.75, 3.5)
+SMALL_HILLS = ((1.2, 0.9, 1.6), (1.5, 1.4, 1.1, 1.8))
+RIPE_HILLS = ((2.1, 1.6, 2.8), (2.4, 1.9, 1.3, 2.2), (2.6, 3.1, 1.8))
 
 
 class _Look(NamedTuple):
-    """A visit: days before today, and its answers."""
+    """A visit: days before today, its answers, and the hills of its test dig."""
 
     ago: int
     answers: dict[str, str]
     ends: bool = True
+    hills: tuple[tuple[float, ...], ...] = ()
 
 
 def fill(notebook: Notebook) -> None:
@@ -59,7 +68,8 @@ def _growing(notebook: Notebook, garden: GardenRow) -> None:
     ripe = {"vines": "yellowing", "frost": "none", "soil": "workable", "roots": "right", "curing_place": "ready"}
     low = {"forecast_low": "33", "forecast_low_in": "2", "recent_nights": "47"}
     small = {"vines": "green", "frost": "none", "forecast_low": "44", "recent_nights": "54", "roots": "too-small"}
-    _bed(notebook, garden, "River bed", date(2031, 6, 2), "Beauregard", _Look(0, {**ripe, **low}), _Look(16, small))
+    looks = (_Look(0, {**ripe, **low}, hills=RIPE_HILLS), _Look(16, small, hills=SMALL_HILLS))
+    _bed(notebook, garden, "River bed", date(2031, 6, 2), "Beauregard", *looks)
     _bed(notebook, garden, "Orchard strip", date(2031, 6, 20), "Covington", _Look(6, small))
     _bed(notebook, garden, "South wall", date(2031, 6, 14), "Georgia Jet", _Look(0, {"vines": "green"}, ends=False))
     _bed(notebook, garden, "New ground", date(2031, 7, 24), "Jewel")
@@ -80,7 +90,8 @@ def _dug(notebook: Notebook, garden: GardenRow) -> None:
     notebook.add(StayRow(lot.id, store.id, "keep", date(2031, 9, 2)))
     notebook.add(LotEntryRow(lot.id, date(2031, 9, 9), "looked"))
     notebook.add(LotEntryRow(lot.id, date(2031, 9, 21), "used", "", 5.5, note="the nicked ones first"))
-    notebook.add(AirRow(store.id, datetime(2031, 10, 1, 19), 57, 82, "by hand"))
+    for days, (warm, damp) in zip(range(-28, 4, 4), KEPT_AT, strict=True):
+        notebook.add(AirRow(store.id, datetime(2031, 10, 1, 19) + timedelta(days=days), warm, damp, "by hand"))
 
 
 def _resting(notebook: Notebook, garden: GardenRow) -> None:
@@ -107,8 +118,17 @@ def _visit(notebook: Notebook, bed: BedRow, planting: PlantingRow, look: _Look) 
     answers = {sign: parse_answer(book.signs[sign], text, day, row.units) for sign, text in look.answers.items()}
     for sign, known in {**planting_answers(book, planting), **answers}.items():
         notebook.answer(row.id, sign, known)
+    if look.hills:
+        _dig_hills(notebook, notebook.add(TrialRow(planting.id, day, *WANTED, row.id)), look.hills)
     if look.ends:
         keep_verdict(notebook, row, Visit(book, case_of(notebook, row)).verdict())
+
+
+def _dig_hills(notebook: Notebook, trial: TrialRow, hills: tuple[tuple[float, ...], ...]) -> None:
+    for number, roots in enumerate(hills, start=1):
+        hill = notebook.add(HillRow(trial.id, str(number)))
+        for diameter in roots:
+            notebook.add(RootRow(hill.id, diameter))
 
 
 def _lot(notebook: Notebook, garden: GardenRow, planting: PlantingRow, on: date, pounds: float) -> LotRow:

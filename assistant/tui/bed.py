@@ -11,6 +11,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from assistant.garden.overview import bed_now
+from assistant.garden.pictures import Picture, pictures
 from assistant.garden.stages import BedNow
 from assistant.garden.timeline import Event, timeline, visit_story
 from assistant.model.notebook import VisitRow
@@ -20,10 +21,12 @@ from assistant.tui.garden_words import day_line, need_words, standing
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
 from assistant.tui.widgets.keyed_list import Columns, KeyedList, Row
 from assistant.tui.widgets.ledger import Ledger, LedgerRow
+from assistant.tui.widgets.panels import Panels
 
 KEYS = (
     ("Esc", "garden"),
     ("Enter", "open a visit"),
+    ("i", "pictures"),
     ("v", "visit"),
     ("d", "dig"),
     ("r", "reading"),
@@ -37,20 +40,25 @@ KEYS = (
 
 
 class BedScreen(GardenPage):
-    """The story of a bed."""
+    """The story of a bed, below its pictures."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,left", "dismiss(None)", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,left", "dismiss(None)", show=False),
+        Binding("i,I,upper_i", "pictures", show=False),
+    ]
 
     def __init__(self, garden: Garden, now: BedNow) -> None:
         super().__init__(garden)
         self._now = now
         self.events: tuple[Event, ...] = timeline(garden.notebook, now.bed)
+        self.pictures: tuple[Picture, ...] = pictures(garden.notebook, now, garden.on)
 
     def compose(self) -> ComposeResult:
-        """Head, what the bed needs, its story, more about it, keys."""
+        """Head, what the bed needs, its pictures, its story, more about it, keys."""
         with Page():
             yield Masthead(self._now.bed.name, self._now.stage.value)
             yield Static(self._needs(), id="needs", markup=False)
+            yield Panels(self.pictures)
             yield Ledger(self._rows())
             yield Static(standing(self._now, self.garden.on), classes="standing", markup=False)
             yield KeyLine(KEYS)
@@ -69,11 +77,13 @@ class BedScreen(GardenPage):
         try:
             self._now = bed_now(self.garden.notebook, self._now.bed.id, self.garden.on)
             self.events = timeline(self.garden.notebook, self._now.bed)
+            self.pictures = pictures(self.garden.notebook, self._now, self.garden.on)
         except BadInput:
             self.dismiss(None)
             return
         self.query_one(Masthead).say_right(self._now.stage.value)
         self.query_one("#needs", Static).update(self._needs())
+        self.query_one(Panels).show(self.pictures)
         self.query_one(Ledger).fill(self._rows())
         self.query_one(".standing", Static).update(standing(self._now, self.garden.on))
 
@@ -86,6 +96,13 @@ class BedScreen(GardenPage):
             self.app.push_screen(StoryScreen(record, visit_story(self.garden.notebook, record)))
         except BadInput as error:
             self.say_trouble(error)
+
+    def action_pictures(self) -> None:
+        """All pictures on a page of their own, each with its words."""
+        if self.pictures:
+            self.app.push_screen(PicturesScreen(self._now.bed.name, self.pictures))
+        else:
+            self.say("There is nothing to draw of this bed yet.")
 
     def _needs(self) -> str:
         return "\n".join(need_words(need, self.garden.on) for need in self._now.needs)
@@ -113,6 +130,32 @@ class StoryScreen(Screen[None]):
             with VerticalScroll(classes="leaf"):
                 rows = [Row("", label, words, label) for label, words in self._story]
                 yield KeyedList(rows, focusable=False, columns=Columns(mark=0, key=2, bold_labels=True))
+            yield KeyLine((("Esc", "back"), ("↑ ↓", "scroll"), ("b", "bright/dusk"), ("k", "keys"), ("q", "leave")))
+
+    def on_mount(self) -> None:
+        """Arrows scroll the page."""
+        self.query_one(VerticalScroll).focus()
+
+
+class PicturesScreen(Screen[None]):
+    """Every picture of a bed as large as it likes, and what it shows in words."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,left,i,I,upper_i", "dismiss(None)", show=False)]
+
+    def __init__(self, bed: str, pictures: tuple[Picture, ...]) -> None:
+        super().__init__()
+        self._bed, self._pictures = bed, pictures
+
+    def compose(self) -> ComposeResult:
+        """Head, the pictures under each other, keys."""
+        with Page():
+            yield Masthead(f"{self._bed} · pictures")
+            with VerticalScroll(classes="leaf"):
+                for picture in self._pictures:
+                    if picture.of:
+                        yield Static(picture.of, classes="pencil", markup=False)
+                    yield Panels((picture,), all_of_them=True)
+                    yield Static("\n".join(picture.tell()), classes="told", markup=False)
             yield KeyLine((("Esc", "back"), ("↑ ↓", "scroll"), ("b", "bright/dusk"), ("k", "keys"), ("q", "leave")))
 
     def on_mount(self) -> None:

@@ -20,6 +20,7 @@ PAGES = {
     "garden": (),
     "after frost": ("f", "2", "9", "enter"),
     "bed": ("1",),
+    "pictures of a bed": ("1", "i"),
     "visit of a bed": ("1", "1"),
     "line": ("d",),
     "line with a problem": ("d", "x", "enter"),
