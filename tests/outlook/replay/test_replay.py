@@ -24,11 +24,13 @@ def played(seed: int = 1, weekends: bool = False) -> Replay:
     return replay(lively(), rulebook, Planting(MonthDay(6, 10), "beauregard", seed=seed), weekends)
 
 
-@lru_cache(maxsize=1)
-def clemson() -> Replay:
-    return replay(
-        read_record(CLEMSON), read_rulebook("sweetpotato/when-to-dig"), Planting(MonthDay(6, 10), "beauregard")
-    )
+PLANTED = (MonthDay(5, 20), MonthDay(6, 10), MonthDay(7, 1), MonthDay(7, 15))
+at_every_date = pytest.mark.parametrize("planted", PLANTED, ids=str)
+
+
+@lru_cache(maxsize=len(PLANTED))
+def clemson(planted: MonthDay = MonthDay(6, 10)) -> Replay:
+    return replay(read_record(CLEMSON), read_rulebook("sweetpotato/when-to-dig"), Planting(planted, "beauregard"))
 
 
 def score(of: Replay, view: int, name: str) -> Score:
@@ -91,31 +93,40 @@ def test_clemson_leaves_out_the_autumns_with_holes() -> None:
     assert set(clemson().skipped) == {1962, 2006}
 
 
-def test_at_clemson_the_assistant_loses_no_crop_that_hindsight_could_save() -> None:
+@at_every_date
+def test_at_clemson_the_assistant_loses_no_crop_that_hindsight_could_save(planted: MonthDay) -> None:
     for view in (0, 1):
-        assert score(clemson(), view, "assistant").crops_lost <= score(clemson(), view, "hindsight").crops_lost
+        lost, at_best = (score(clemson(planted), view, name).crops_lost for name in ("assistant", "hindsight"))
+        assert lost <= at_best
 
 
-def test_at_clemson_the_assistants_value_is_above_each_rule_of_thumbs() -> None:
-    assert worse_value(clemson().views, "assistant") > worse_value(clemson().views, best_rule(clemson().views))
-    assert "the assistant keeps most" in summary(clemson().views)
+@at_every_date
+def test_at_clemson_the_assistants_value_is_above_each_rule_of_thumbs(planted: MonthDay) -> None:
+    views = clemson(planted).views
+    assert worse_value(views, "assistant") > worse_value(views, best_rule(views))
+    assert "the assistant keeps most" in summary(views)
 
 
-def test_at_clemson_the_assistants_worst_tenth_keeps_85_percent_of_hindsight() -> None:
+@at_every_date
+def test_at_clemson_the_assistants_worst_tenth_keeps_85_percent_of_hindsight(planted: MonthDay) -> None:
     for view in (0, 1):
-        worst = score(clemson(), view, "assistant").value_p10
+        worst = score(clemson(planted), view, "assistant").value_p10
         assert worst is not None
         assert worst >= 0.85
 
 
-def test_at_clemson_hardly_a_crop_is_hurt() -> None:
-    """One in a hundred may be: the forecast for tonight errs by 3 °F on average, and seldom by 10."""
+@pytest.mark.parametrize("planted", [date for date in PLANTED if date != MonthDay(7, 1)], ids=str)
+def test_at_clemson_the_assistant_hurts_no_more_crops_than_any_rule_of_thumb(planted: MonthDay) -> None:
+    """Not so planted on 1 July, when digging on day 90, before any frost can come, hurts none and gives up a quarter
+    of the crop. Nobody who knows what a grower knows could have hurt none there and kept as much as the best rule of
+    thumb: tests/benchmarks/replay_frontier.py."""
     for view in (0, 1):
-        assert score(clemson(), view, "assistant").crops_hurt <= 1
+        hurt = {name: score(clemson(planted), view, name).crops_hurt for name in ("assistant", *THUMBS)}
+        assert hurt["assistant"] == min(hurt.values())
 
 
 def test_where_the_assistant_falls_short_is_said() -> None:
-    short = list(shortfalls(clemson().views))
-    hurt = [score(clemson(), view, "assistant").crops_hurt for view in (0, 1)]
-    assert len(short) == sum(number > 0 for number in hurt)
-    assert all("it hurt" in words for words in short)
+    assert [list(shortfalls(clemson(planted).views)) for planted in PLANTED if planted != MonthDay(7, 1)] == [[]] * 3
+    hurt = score(clemson(MonthDay(7, 1)), 1, "assistant").crops_hurt
+    (short,) = shortfalls(clemson(MonthDay(7, 1)).views)
+    assert f"it hurt {hurt} crops; the rule day-90 hurt 0" in short
