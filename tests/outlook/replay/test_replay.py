@@ -29,7 +29,7 @@ at_every_date = pytest.mark.parametrize("planted", PLANTED, ids=str)
 
 
 @lru_cache(maxsize=len(PLANTED))
-def clemson(planted: MonthDay = MonthDay(6, 10)) -> Replay:
+def clemson(planted: MonthDay = PLANTED[1]) -> Replay:
     return replay(read_record(CLEMSON), read_rulebook("sweetpotato/when-to-dig"), Planting(planted, "beauregard"))
 
 
