@@ -139,8 +139,8 @@ def _read_all(paths: Sequence[Path]) -> tuple[list[Document], list[Problem]]:
 def _newer(document: Document) -> Iterator[Problem]:
     """The one problem of a rulebook written for a later program: its other oddities may well be right."""
     node = (document.root.entries or {}).get("format")
-    if node is not None and isinstance(node.data, int) and node.data > FORMAT:
-        message = f"This rulebook needs a newer digday: its format is {node.data}, and this one reads {FORMAT}."
+    if node is not None and isinstance(node.value, int) and node.value > FORMAT:
+        message = f"This rulebook needs a newer digday: its format is {node.value}, and this one reads {FORMAT}."
         yield document.problem("newer-format", document.at(node), message, "Update digday.")
 
 

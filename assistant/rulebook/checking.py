@@ -6,6 +6,7 @@ import re
 from collections.abc import Collection, Iterator
 
 from assistant.model.place import Place, Problem
+from assistant.rulebook.case_grammar import CASE
 from assistant.rulebook.documents import Document, stop_at_many
 from assistant.rulebook.grammar import named
 from assistant.rulebook.names import instead, listed, near, quoted
@@ -25,123 +26,120 @@ class Checker:
         self.document = document
         self.problems = [] if problems is None else problems
         self.broken = set() if broken is None else broken
-        self.holding: list[Node] = []
+        self.holding: list[tuple[Node, str | None]] = []
 
-    def check(self, node: Node, shape: Shape, what: str) -> None:
-        """Note every problem of a value; `what` names it in messages."""
-        self.holding.append(node)
-        if isinstance(shape, Named):
-            shape = named(shape.name)
-        if isinstance(shape, Either):
-            chosen = next((option for option in shape.options if accepts(option, node)), None)
-            if chosen is None:
-                self._wrong_type(node, shape, what)
-            else:
-                self._inside(node, chosen, what)
-        elif accepts(shape, node):
-            self._inside(node, shape, what)
-        else:
-            self._wrong_type(node, shape, what)
+    def check(self, node: Node, shape: Shape, name: str | None) -> None:
+        """Note every problem of a value; the key it stands under, or nothing for an entry of a list, names it."""
+        self.holding.append((node, name))
+        fitting = _fitting(shape, node)
+        match fitting:
+            case None:
+                self._wrong_type(node, named(shape.name) if isinstance(shape, Named) else shape)
+            case Text():
+                self._text(node, fitting)
+            case Value():
+                self._like(node, fitting.pattern, fitting)
+            case Number():
+                self._number(node, fitting)
+            case ListOf():
+                self._list(node, fitting)
+            case Names():
+                self._names(node, fitting)
+            case Record():
+                self._record(node, fitting)
         self.holding.pop()
 
-    def _inside(self, node: Node, shape: Shape, what: str) -> None:
-        match shape:
-            case Named() | Either():
-                self.check(node, shape, what)
-            case Text():
-                self._text(node, shape, what)
-            case Value():
-                self._like(node, shape.pattern, shape, what)
-            case Number():
-                self._number(node, shape, what)
-            case ListOf():
-                self._list(node, shape, what)
-            case Names():
-                self._names(node, shape, what)
-            case Record():
-                self._record(node, shape, what)
+    def _what(self, depth: int = -1) -> str:
+        """The value at hand in words: the whole file, the key it stands under, or an entry of what holds it."""
+        name = self.holding[depth][1]
+        if name is None:
+            return f"An entry of {_inner(self._what(depth - 1))}"
+        return quoted(name) if len(self.holding) > -depth else name
 
-    def _text(self, node: Node, shape: Text, what: str) -> None:
+    def _text(self, node: Node, shape: Text) -> None:
         text = node.written
         if shape.words and text not in shape.words:
             hint = instead(text, shape.words)
-            self.note("bad-value", self.document.at(node), f"{what} cannot be {quoted(text)}.", hint)
+            self.note("bad-value", self.document.at(node), f"{self._what()} cannot be {quoted(text)}.", hint)
         elif not text.strip():
             self.note(
-                "bad-value", self.document.at(node), f"{what} is empty.", f"Write {shape.example or shape.wanted}."
+                "bad-value",
+                self.document.at(node),
+                f"{self._what()} is empty.",
+                f"Write {shape.example or shape.wanted}.",
             )
         else:
-            self._like(node, shape.pattern, shape, what)
+            self._like(node, shape.pattern, shape)
 
-    def _like(self, node: Node, pattern: str, shape: Text | Value, what: str) -> None:
+    def _like(self, node: Node, pattern: str, shape: Text | Value) -> None:
         if len(node.written) > LONGEST_VALUE and isinstance(shape, Value):
-            message = f"{what} has {len(node.written)} letters; it can have at most {LONGEST_VALUE}."
+            message = f"{self._what()} has {len(node.written)} letters; it can have at most {LONGEST_VALUE}."
             self.note("bad-value", self.document.at(node), message, _write(shape))
-        elif pattern and not re.fullmatch(pattern, str(node.data)):
-            message = f"{what} must be {shape.wanted}, not {quoted(node.written)}."
+        elif pattern and not re.fullmatch(pattern, str(node.value)):
+            message = f"{self._what()} must be {shape.wanted}, not {quoted(node.written)}."
             self.note("bad-value", self.document.at(node), message, _write(shape))
 
-    def _number(self, node: Node, shape: Number, what: str) -> None:
-        value = node.data
+    def _number(self, node: Node, shape: Number) -> None:
+        value = node.value
         assert isinstance(value, (int, float))
         if shape.whole and isinstance(value, float):
-            message = f"{what} must be a whole number, not {quoted(node.written)}."
+            message = f"{self._what()} must be a whole number, not {quoted(node.written)}."
             self.note("wrong-type", self.document.at(node), message, _write(shape))
         elif shape.least is not None and value < shape.least:
-            message = f"{what} must be at least {shape.least:g}, not {quoted(node.written)}."
+            message = f"{self._what()} must be at least {shape.least:g}, not {quoted(node.written)}."
             self.note("bad-value", self.document.at(node), message, _write(shape))
         elif shape.most is not None and value > shape.most:
-            message = f"{what} must be at most {shape.most:g}, not {quoted(node.written)}."
+            message = f"{self._what()} must be at most {shape.most:g}, not {quoted(node.written)}."
             self.note("bad-value", self.document.at(node), message, _write(shape))
 
-    def _list(self, node: Node, shape: ListOf, what: str) -> None:
+    def _list(self, node: Node, shape: ListOf) -> None:
         assert node.items is not None
         for item in node.items:
-            self.check(item, shape.item, f"An entry of {_inner(what)}")
+            self.check(item, shape.item, None)
         if len(node.items) < shape.least:
-            self._too_few(node, shape.least, "entry", "entries", shape, what)
+            self._too_few(node, shape.least, "entry", "entries", shape)
 
-    def _names(self, node: Node, shape: Names, what: str) -> None:
+    def _names(self, node: Node, shape: Names) -> None:
         assert node.entries is not None
         for name, child in node.entries.items():
             if not re.fullmatch(shape.pattern, name):
                 hint = "Names are small letters, digits and hyphens, and start with a letter."
                 self.note("bad-name", self.document.at_key(child), f"{quoted(name)} cannot be a name here.", hint)
-            self.check(child, shape.item, quoted(name))
+            self.check(child, shape.item, name)
         if len(node.entries) < shape.least:
-            self._too_few(node, shape.least, "entry", "entries", shape, what)
+            self._too_few(node, shape.least, "entry", "entries", shape)
         if shape.most is not None and len(node.entries) > shape.most:
             extra = list(node.entries.values())[shape.most]
-            message = f"{what} has {len(node.entries)} entries; there can be only {shape.most}."
+            message = f"{self._what()} has {len(node.entries)} entries; there can be only {shape.most}."
             self.note("too-many", self.document.at_key(extra), message, _write(shape))
 
-    def _record(self, node: Node, shape: Record, what: str) -> None:
+    def _record(self, node: Node, shape: Record) -> None:
         assert node.entries is not None
         absent = dict(missing(node.entries, shape))
         for name, child in node.entries.items():
             key = shape.keys.get(name, shape.others)
             if key is not None:
-                self.check(child, key.shape, quoted(name))
+                self.check(child, key.shape, name)
             else:
-                absent.pop(self._unknown_key(name, child, node, shape, what) or "", None)
+                absent.pop(self._unknown_key(name, child, node, shape) or "", None)
         for name, key in absent.items():
-            message = f"{what} lacks the key {quoted(name)}."
+            message = f"{self._what()} lacks the key {quoted(name)}."
             self.note(key.missing, self.document.at_key(node), message, f"Add {name}: {wanted(key.shape)}.")
         if shape.forms:
-            self._form(node, shape, what)
+            self._form(node, shape)
         if len(node.entries) < shape.least:
-            self._too_few(node, shape.least, "key", "keys", shape, what)
+            self._too_few(node, shape.least, "key", "keys", shape)
 
-    def _unknown_key(self, name: str, child: Node, node: Node, shape: Record, what: str) -> str | None:
+    def _unknown_key(self, name: str, child: Node, node: Node, shape: Record) -> str | None:
         """Note a key that is none of the record's; the key it was probably meant for."""
         allowed = [each for each in shape.keys if each not in (node.entries or {})]
-        message = f"{what} has the key {quoted(name)}, which {shape.wanted} does not have."
+        message = f"{self._what()} has the key {quoted(name)}, which {shape.wanted} does not have."
         hint = instead(name, allowed) or f"Delete {quoted(name)}."
         self.broken.update(map(id, _all_in(child)))
         self.note("unknown-key", self.document.at_key(child), message, hint)
         return near(name, allowed)
 
-    def _form(self, node: Node, shape: Record, what: str) -> None:
+    def _form(self, node: Node, shape: Record) -> None:
         assert node.entries is not None
         form = chosen_form(node, shape)
         ruled = {name for each in shape.forms.values() for name in (*each.required, *each.optional)}
@@ -151,7 +149,7 @@ class Checker:
                 self.note(
                     "missing-key",
                     self.document.at_key(node),
-                    f"{what} says nothing to reckon with.",
+                    f"{self._what()} says nothing to reckon with.",
                     f"Write one of: {ways}.",
                 )
             return
@@ -159,22 +157,22 @@ class Checker:
         another = f"write another {shape.by}" if shape.by else name
         for key in keys.required:
             if key not in node.entries:
-                message = f"{what} lacks the key {quoted(key)}, which goes with {quoted(name)}."
+                message = f"{self._what()} lacks the key {quoted(key)}, which goes with {quoted(name)}."
                 hint = f"Add {key}: {wanted(shape.keys[key].shape)}."
                 self.note("missing-key", self.document.at_key(node), message, hint)
         for key in ruled - {*keys.required, *keys.optional}:
             if key in node.entries:
-                message = f"{what} has the key {quoted(key)}, which does not go with {quoted(name)}."
+                message = f"{self._what()} has the key {quoted(key)}, which does not go with {quoted(name)}."
                 self.note(
                     "mixed-kinds", self.document.at_key(node.entries[key]), message, f"Delete {key}, or {another}."
                 )
 
-    def _too_few(self, node: Node, least: int, one: str, many: str, shape: Shape, what: str) -> None:
-        message = f"{what} needs at least {least} {one if least == 1 else many}."
+    def _too_few(self, node: Node, least: int, one: str, many: str, shape: Shape) -> None:
+        message = f"{self._what()} needs at least {least} {one if least == 1 else many}."
         self.note("too-few", self.document.at(node), message, _write(shape))
 
-    def _wrong_type(self, node: Node, shape: Shape, what: str) -> None:
-        message = f"{what} must be {_type_wanted(shape, node)}, not {type_of(node)}."
+    def _wrong_type(self, node: Node, shape: Shape) -> None:
+        message = f"{self._what()} must be {_type_wanted(shape, node)}, not {type_of(node)}."
         hint = _write(shape)
         if isinstance(shape, Text) and node.written:
             hint = f'Write it in quotes: "{node.written}".' if not shape.words else instead(node.written, shape.words)
@@ -182,9 +180,16 @@ class Checker:
 
     def note(self, code: str, place: Place, message: str, hint: str) -> None:
         """Add a problem, and mark everything around it as broken."""
-        self.broken.update(map(id, self.holding))
+        self.broken.update(id(node) for node, _ in self.holding)
         self.problems.append(self.document.problem(code, place, message, hint))
         stop_at_many(self.problems)
+
+
+def check_case_shape(document: Document) -> tuple[Problem, ...]:
+    """Every problem of a case file's shape, sorted by place; what its values mean is not looked at."""
+    checker = Checker(document)
+    checker.check(document.root, CASE, "The case")
+    return tuple(sorted(checker.problems, key=lambda problem: problem.place))
 
 
 def _all_in(node: Node) -> Iterator[Node]:
@@ -196,10 +201,9 @@ def _all_in(node: Node) -> Iterator[Node]:
 
 def missing(entries: Collection[str], shape: Record) -> Iterator[tuple[str, Key]]:
     """The keys a record lacks: those always required, and those that its other keys cannot be without."""
+    needed = {name for owner, others in shape.needs.items() if owner in entries for name in others}
     for name, key in shape.keys.items():
-        if name in entries:
-            continue
-        if key.required or any(name in others for owner, others in shape.needs.items() if owner in entries):
+        if name not in entries and (key.required or name in needed):
             yield name, key
 
 
@@ -208,29 +212,31 @@ def chosen_form(node: Node, shape: Record) -> tuple[str, Form] | None:
     entries = node.entries or {}
     if shape.by:
         teller = entries.get(shape.by)
-        name = str(teller.data) if teller else ""
+        name = str(teller.value) if teller else ""
         return (name, shape.forms[name]) if name in shape.forms else None
     fitting = [item for item in shape.forms.items() if item[0] in entries]
     return max(fitting, key=lambda item: len({*item[1].required, *item[1].optional} & set(entries)), default=None)
 
 
-def accepts(shape: Shape, node: Node) -> bool:
-    """Whether a value is of the right type for a shape, whatever it holds."""
+def _fitting(shape: Shape, node: Node) -> Text | Number | Value | ListOf | Names | Record | None:
+    """The shape, or the one of its options, that a value is of the right type for, whatever it holds."""
     match shape:
         case Text():
-            return isinstance(node.data, str)
+            fits = isinstance(node.value, str)
         case Number():
-            return isinstance(node.data, (int, float)) and not isinstance(node.data, bool)
+            fits = isinstance(node.value, (int, float)) and not isinstance(node.value, bool)
         case Value():
-            return isinstance(node.data, (str, int, float)) and not isinstance(node.data, bool)
+            fits = isinstance(node.value, (str, int, float)) and not isinstance(node.value, bool)
         case ListOf():
-            return node.items is not None
+            fits = node.items is not None
         case Names() | Record():
-            return node.entries is not None
+            fits = node.entries is not None
         case Named():
-            return accepts(named(shape.name), node)
+            return _fitting(named(shape.name), node)
         case Either():
-            return any(accepts(option, node) for option in shape.options)
+            fitting = (_fitting(option, node) for option in shape.options)
+            return next((option for option in fitting if option is not None), None)
+    return shape if fits else None
 
 
 def type_of(node: Node) -> str:
@@ -239,11 +245,11 @@ def type_of(node: Node) -> str:
         return "a mapping"
     if node.items is not None:
         return "a list"
-    if node.data is None:
+    if node.value is None:
         return "nothing"
-    if isinstance(node.data, bool):
+    if isinstance(node.value, bool):
         return node.written
-    return "text" if isinstance(node.data, str) else f"the number {node.written}"
+    return "text" if isinstance(node.value, str) else f"the number {node.written}"
 
 
 def wanted(shape: Shape) -> str:
@@ -267,7 +273,7 @@ def _write(shape: Shape) -> str:
 
 def _type_wanted(shape: Shape, node: Node) -> str:
     """The type a shape asks for, in its own words and YAML's."""
-    if isinstance(shape, Text) and shape.wanted != "text" and node.data is not None:
+    if isinstance(shape, Text) and shape.wanted != "text" and node.value is not None:
         return f"{shape.wanted}, as text"
     if isinstance(shape, Names):
         return f"a mapping of {shape.wanted}"

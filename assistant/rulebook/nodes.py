@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from typing import Any, Protocol, TypeAlias
+from typing import Any, NoReturn, Protocol, TypeAlias
 
 import yaml
 
@@ -29,28 +29,35 @@ _WORDS: Mapping[str, bool | None] = {"": None, "~": None, "null": None, "true": 
 class Node:
     """A value with where it starts and, inside a mapping, where its key starts (lines and columns from 1).
 
-    `written` is a scalar's text as it stands in the file.
+    `value` is what a scalar means and `written` its text as it stands in the file.
     """
 
-    __slots__ = ("column", "data", "entries", "items", "key_column", "key_line", "line", "written")
+    __slots__ = ("column", "entries", "items", "key_column", "key_line", "line", "value", "written")
 
     def __init__(
         self,
-        data: Plain,
         spot: tuple[int, int],
+        value: str | float | bool | None = None,
+        written: str = "",
         entries: dict[str, Node] | None = None,
         items: list[Node] | None = None,
-        written: str = "",
     ) -> None:
-        self.data = data
         self.line, self.column = spot
         self.key_line = self.key_column = 0
+        self.value = value
+        self.written = written
         self.entries = entries
         self.items = items
-        self.written = written
+
+    @property
+    def data(self) -> Plain:
+        """The value and all in it as plain values."""
+        if self.entries is not None:
+            return {name: node.data for name, node in self.entries.items()}
+        return self.value if self.items is None else [node.data for node in self.items]
 
 
-def scalar(text: str) -> Plain:
+def scalar(text: str) -> str | float | bool | None:
     """What an unquoted scalar means."""
     if text in _WORDS:
         return _WORDS[text]
@@ -67,14 +74,11 @@ def compose(text: str, file: str) -> tuple[Node | None, list[Problem]]:
 
     Raises `BadInput` on those that do: no YAML, aliases, nesting too deep.
     """
-    builder = _Builder(file)
-    parser = _parser(text)
+    composer = _Composer(file, _parser(text))
     try:
-        while not builder.done:
-            builder.take(parser.get_event())
+        return composer.root(), composer.problems
     except yaml.YAMLError as error:
-        raise BadInput([*builder.problems, not_yaml(error, text, file)]) from None
-    return builder.root, builder.problems
+        raise BadInput([*composer.problems, not_yaml(error, text, file)]) from None
 
 
 def _parser(text: str) -> _Parser:
@@ -88,96 +92,84 @@ class _Parser(Protocol):
     def get_event(self) -> yaml.Event: ...
 
 
-class _Builder:
-    """Puts the parser's events together, without recursion; `waiting` holds each open mapping's key."""
+class _Composer:
+    """Puts the parser's events together; `depth` counts the mappings and lists that are open."""
 
-    def __init__(self, file: str) -> None:
+    def __init__(self, file: str, parser: _Parser) -> None:
         self.file = file
-        self.root: Node | None = None
-        self.done = False
+        self.next = parser.get_event
+        self.depth = 0
         self.problems: list[Problem] = []
-        self.opened: list[Node] = []
-        self.waiting: list[tuple[str, int, int] | None] = []
 
-    def take(self, event: yaml.Event) -> None:
-        """Add one event to the tree."""
-        if isinstance(event, yaml.ScalarEvent):
-            self._check(event)
-            self._scalar(event)
-        elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
-            self._check(event)
-            self._open(event)
-        elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
-            self.opened.pop()
-            self.waiting.pop()
-        elif isinstance(event, yaml.AliasEvent):
-            self._refuse_alias(event)
-        elif isinstance(event, yaml.DocumentStartEvent) and self.root is not None:
+    def root(self) -> Node | None:
+        """The value of the only document; None when there is none."""
+        self.next()  # the stream starts
+        if isinstance(self.next(), yaml.StreamEndEvent):
+            return None
+        root = self._node(self.next())
+        self.next()  # the document ends
+        event = self.next()
+        if isinstance(event, yaml.DocumentStartEvent):
             self._stop(event, "not-yaml", "A second document starts here.", "Delete this '---' and what follows.")
-        else:
-            self.done = isinstance(event, yaml.StreamEndEvent)
+        return root
 
-    def _check(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:
-        if event.anchor is not None:
-            self._refuse_alias(event)
-        if event.tag is not None:
-            message = f"The tag {quoted(_tag(event.tag))} asks for more than plain values."
+    def _node(self, event: yaml.Event) -> Node:
+        """The value that starts with an event."""
+        self._check(event)
+        if isinstance(event, yaml.ScalarEvent):
+            text = event.value
+            return Node(_spot(event), scalar(text) if event.implicit[0] else text, text)
+        if self.depth >= DEEPEST:
+            self._stop(event, "too-deep", *_TOO_DEEP)
+        self.depth += 1
+        node = self._mapping(event) if isinstance(event, yaml.MappingStartEvent) else self._list(event)
+        self.depth -= 1
+        return node
+
+    def _check(self, event: yaml.Event) -> None:
+        """Refuse an alias, or what has an anchor; note a tag."""
+        marks: Any = event
+        if marks.anchor is not None:
+            hint = "Write the value out where it is needed; put text with & or * in quotes."
+            self._stop(event, "alias", "Anchors (&) and aliases (*) are not read here.", hint)
+        if marks.tag is not None:
+            message = f"The tag {quoted(_tag(marks.tag))} asks for more than plain values."
             self._note(event, "tag", message, "Delete the tag; text and numbers need none.")
 
-    def _scalar(self, event: yaml.ScalarEvent) -> None:
-        line, column = _spot(event)
-        parent = self.opened[-1] if self.opened else None
-        if parent is not None and parent.entries is not None and self.waiting[-1] is None:
-            if event.value in parent.entries:
-                first = parent.entries[event.value].key_line
-                message = f"The key {quoted(event.value)} stands here a second time; the first is on line {first}."
-                self._note(event, "duplicate-key", message, "Delete one of the two, or merge them.")
-            self.waiting[-1] = (event.value, line, column)
-        else:
-            value = scalar(event.value) if event.implicit[0] else event.value
-            key = self.waiting[-1] if self.waiting else None
-            if key is not None and value is None and not event.value:
-                _, line, column = key  # nothing is nowhere, and parsers differ over where
-            self._add(Node(value, (line, column), written=event.value))
+    def _list(self, start: yaml.Event) -> Node:
+        items: list[Node] = []
+        while not isinstance(event := self.next(), yaml.SequenceEndEvent):
+            items.append(self._node(event))
+        return Node(_spot(start), items=items)
 
-    def _open(self, event: yaml.CollectionStartEvent) -> None:
-        if isinstance(event, yaml.MappingStartEvent):
-            node = Node({}, _spot(event), entries={})
-        else:
-            node = Node([], _spot(event), items=[])
-        if len(self.opened) >= DEEPEST:
-            self._stop(event, "too-deep", *_TOO_DEEP)
-        if self.opened and self.opened[-1].entries is not None and self.waiting[-1] is None:
+    def _mapping(self, start: yaml.Event) -> Node:
+        entries: dict[str, Node] = {}
+        while not isinstance(event := self.next(), yaml.MappingEndEvent):
+            name, spot = self._key(event, entries), _spot(event)
+            node = self._node(self.next())
+            node.key_line, node.key_column = spot
+            if node.value is None and not node.written and node.entries is None and node.items is None:
+                node.line, node.column = spot  # nothing is nowhere, and parsers differ over where
+            entries.setdefault(name, node)
+        return Node(_spot(start), entries=entries)
+
+    def _key(self, event: yaml.Event, entries: Mapping[str, Node]) -> str:
+        self._check(event)
+        if not isinstance(event, yaml.ScalarEvent):
+            if self.depth >= DEEPEST:
+                self._stop(event, "too-deep", *_TOO_DEEP)
             self._stop(event, "bad-key", "A list or mapping cannot be a key.", "Put braces or brackets in quotes.")
-        self._add(node)
-        self.opened.append(node)
-        self.waiting.append(None)
-
-    def _add(self, node: Node) -> None:
-        if not self.opened:
-            self.root = node
-            return
-        parent, key = self.opened[-1], self.waiting[-1]
-        if parent.items is not None:
-            parent.items.append(node)
-            parent.data.append(node.data)  # type: ignore[union-attr]
-            return
-        assert key is not None
-        assert parent.entries is not None
-        name, node.key_line, node.key_column = key
-        self.waiting[-1] = None
-        if name not in parent.entries:
-            parent.entries[name] = node
-            parent.data[name] = node.data  # type: ignore[index, call-overload]
-
-    def _refuse_alias(self, event: yaml.Event) -> None:
-        hint = "Write the value out where it is needed; put text with & or * in quotes."
-        self._stop(event, "alias", "Anchors (&) and aliases (*) are not read here.", hint)
+        name: str = event.value
+        if name in entries:
+            first = entries[name].key_line
+            message = f"The key {quoted(name)} stands here a second time; the first is on line {first}."
+            self._note(event, "duplicate-key", message, "Delete one of the two, or merge them.")
+        return name
 
     def _note(self, event: yaml.Event, code: str, message: str, hint: str) -> None:
         self.problems.append(Problem(code, Place(self.file, *_spot(event)), message, hint))
 
-    def _stop(self, event: yaml.Event, code: str, message: str, hint: str) -> None:
+    def _stop(self, event: yaml.Event, code: str, message: str, hint: str) -> NoReturn:
         self._note(event, code, message, hint)
         raise BadInput(self.problems)
 
