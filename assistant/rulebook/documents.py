@@ -6,7 +6,7 @@ import os
 import re
 import stat
 from collections.abc import Sequence
-from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 from assistant.model.place import BadInput, Place, Problem, refuse
@@ -21,14 +21,19 @@ _NOT_TEXT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\ufff
 _UTF16 = (b"\xff\xfe", b"\xfe\xff")
 
 
-@dataclass(frozen=True, eq=False)
 class Document:
     """One file as plain values, with the place of each value and key."""
 
-    file: str
-    raw: bytes
-    lines: tuple[str, ...]
-    root: Node
+    def __init__(self, file: str, raw: bytes, text: str, root: Node) -> None:
+        self.file = file
+        self.raw = raw
+        self.text = text
+        self.root = root
+
+    @cached_property
+    def lines(self) -> tuple[str, ...]:
+        """The lines of the file, which only problems need."""
+        return lines_of(self.text)
 
     @property
     def data(self) -> Plain:
@@ -69,6 +74,11 @@ class Document:
         return Problem(code, place, message, hint, self.excerpt(place))
 
 
+def lines_of(text: str) -> tuple[str, ...]:
+    """The lines of a text, numbered as YAML numbers them."""
+    return tuple(LINE_ENDS.split(text))
+
+
 def excerpt(lines: tuple[str, ...], place: Place) -> tuple[str, ...]:
     """Up to two lines of source, the second the one at the place."""
     if not 0 < place.line <= len(lines):
@@ -102,18 +112,18 @@ def load(path: Path, biggest: int = BIGGEST) -> tuple[Document, list[Problem]]:
     file = str(path)
     raw = _bytes(path, file, biggest)
     text = _text(raw, file)
-    lines = tuple(LINE_ENDS.split(text))
     try:
         root, problems = compose(text, file)
     except BadInput as error:
-        raise BadInput(_with_excerpts(error.problems, lines)) from None
+        raise BadInput(_with_excerpts(error.problems, text)) from None
     if root is None:
         raise refuse("empty-file", Place(file), "The file holds nothing.", "Write the case or rulebook into it.")
-    return Document(file, raw, lines, root), list(_with_excerpts(problems, lines))
+    return Document(file, raw, text, root), _with_excerpts(problems, text)
 
 
-def _with_excerpts(problems: list[Problem] | tuple[Problem, ...], lines: tuple[str, ...]) -> tuple[Problem, ...]:
-    return tuple(Problem(p.code, p.place, p.message, p.hint, excerpt(lines, p.place)) for p in problems)
+def _with_excerpts(problems: Sequence[Problem], text: str) -> list[Problem]:
+    lines = lines_of(text) if problems else ()
+    return [Problem(p.code, p.place, p.message, p.hint, excerpt(lines, p.place)) for p in problems]
 
 
 def _bytes(path: Path, file: str, biggest: int) -> bytes:

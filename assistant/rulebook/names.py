@@ -10,29 +10,30 @@ LISTED = 8  # how many possible names a hint lists
 CLIPPED = 60  # how many characters of a word from the file a message repeats
 
 # Control characters, and the marks that turn the direction of text around, could make a terminal lie.
-_UNSAFE = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]")
-_STEERING = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]")
-_NO_CHARACTER = re.compile("[\ud800-\udfff]")
+# None of them is printable, so hardly any run has to compile these.
+_UNSAFE = "[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]"
+_STEERING = "[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]"
+_NO_CHARACTER = "[\ud800-\udfff]"
 
 
 def visible(text: str) -> str:
     """The text with every control character written out, so that showing it changes nothing but the screen."""
-    return _UNSAFE.sub(lambda match: _escape(match[0]), text) if _UNSAFE.search(text) else text
+    return text if text.isprintable() else re.sub(_UNSAFE, lambda match: _escape(match[0]), text)
 
 
 def harmless(text: str) -> str:
     """The text without what steers a terminal, which no screen has room for; all else keeps its width."""
-    return _NO_CHARACTER.sub("\ufffd", _STEERING.sub("", text))
+    return text if text.isprintable() else re.sub(_NO_CHARACTER, "\ufffd", re.sub(_STEERING, "", text))
 
 
 def escaped(text: str) -> str:
     """Lines of YAML or JSON with every unsafe character, which only quotes hold, written as both read it back."""
-    return "\n".join(_UNSAFE.sub(lambda match: f"\\u{ord(match[0]):04x}", line) for line in text.split("\n"))
+    return "\n".join(re.sub(_UNSAFE, lambda match: f"\\u{ord(match[0]):04x}", line) for line in text.split("\n"))
 
 
 def is_unsafe(text: str) -> bool:
     """Whether a text, its lines apart, holds what could make a terminal lie."""
-    return bool(_UNSAFE.search(text.replace("\n", "")))
+    return bool(re.search(_UNSAFE, text.replace("\n", "")))
 
 
 def _escape(character: str) -> str:
