@@ -1,17 +1,26 @@
 """YAML text -> rulebooks and cases, with every problem at its place; and the schemas that editors use."""
 
-from __future__ import annotations
+from importlib import import_module
+from typing import TYPE_CHECKING
 
-from pathlib import Path
+if TYPE_CHECKING:
+    from assistant.rulebook.build import check_rulebook, read_rulebook
+    from assistant.rulebook.checking import check_case_shape
+    from assistant.rulebook.documents import Document, read_document
+    from assistant.rulebook.problems import render_problem
+    from assistant.rulebook.schema import schema_text, write_schemas
+    from assistant.rulebook.shipped import shipped_folder, shipped_rulebooks
+    from assistant.rulebook.writing import dump_yaml
 
-from assistant.model.place import Problem
-from assistant.rulebook.build import check_rulebook, read_rulebook
-from assistant.rulebook.case_grammar import CASE
-from assistant.rulebook.checking import Checker
-from assistant.rulebook.documents import Document, read_document
-from assistant.rulebook.problems import render_problem
-from assistant.rulebook.shipped import shipped_folder, shipped_rulebooks
-from assistant.rulebook.writing import dump_yaml
+_HOMES = {
+    "build": ("check_rulebook", "read_rulebook"),
+    "checking": ("check_case_shape",),
+    "documents": ("Document", "read_document"),
+    "problems": ("render_problem",),
+    "schema": ("schema_text", "write_schemas"),
+    "shipped": ("shipped_folder", "shipped_rulebooks"),
+    "writing": ("dump_yaml",),
+}
 
 __all__ = [
     "Document",
@@ -28,22 +37,9 @@ __all__ = [
 ]
 
 
-def check_case_shape(document: Document) -> tuple[Problem, ...]:
-    """Every problem of a case file's shape, sorted by place; what its values mean is not looked at."""
-    checker = Checker(document)
-    checker.check(document.root, CASE, "The case")
-    return tuple(sorted(checker.problems, key=lambda problem: problem.place))
-
-
-def schema_text(which: str) -> str:
-    """The JSON Schema of `rulebook`, `sources` or `case` files."""
-    from assistant.rulebook import schema
-
-    return schema.schema_text(which)
-
-
-def write_schemas() -> tuple[Path, ...]:
-    """Write all JSON Schemas beside the rulebooks, and say where."""
-    from assistant.rulebook import schema
-
-    return schema.write_schemas()
+def __getattr__(name: str) -> object:
+    """Loads a part when it is first asked for, so that a command pays only for what it uses."""
+    for home, names in _HOMES.items():
+        if name in names:
+            return getattr(import_module(f"{__name__}.{home}"), name)
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
