@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
+from itertools import zip_longest
 
-from assistant.cli.output import BLANK, Line, say, say_json, write
+from assistant.cli.output import BLANK, Line, say, say_json, width, write
 from assistant.explain.sheet import Section, Sheet, Table, sheet_data
 
-BLANK_CELL = "______"
+GAP = "  "
+LEAST_BLANK, LEAST_COLUMN = 12, 8
+"""Letters that a cell to be filled in takes at least, and a column that gives way."""
 
 
 def takes_sheet(command: argparse.ArgumentParser, what: str) -> None:
@@ -52,8 +55,29 @@ def _section(part: Section) -> Iterator[Line]:
 
 
 def _table(table: Table) -> Iterator[Line]:
-    rows = [table.headings, *(tuple(cell or BLANK_CELL for cell in row) for row in table.rows)]
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    """As wide as the page: long texts are wrapped in their cells, and room that is left is given to be written in."""
+    rows = [table.headings, *table.rows]
+    widths = _widths(table, width() - 2)
     for row in rows:
-        text = "  ".join(f"{cell:{width}}" for cell, width in zip(row, widths, strict=True))
-        yield Line(text.rstrip(), "drawing", 2)
+        cells = [_cell(text, wide) for text, wide in zip(row, widths, strict=True)]
+        for parts in zip_longest(*cells, fillvalue=""):
+            line = GAP.join(f"{part:{wide}}" for part, wide in zip(parts, widths, strict=True))
+            yield Line(line.rstrip(), "drawing", 2)
+
+
+def _cell(text: str, wide: int) -> list[str]:
+    from textwrap import wrap
+
+    return wrap(text, wide) or ["_" * wide]
+
+
+def _widths(table: Table, room: int) -> list[int]:
+    """What each column takes; the widest gives way where there is too little room."""
+    columns = [list(column) for column in zip(table.headings, *table.rows, strict=True)]
+    widths = [max(len(cell) or LEAST_BLANK for cell in column) for column in columns]
+    room -= len(GAP) * (len(widths) - 1)
+    while sum(widths) > room and max(widths) > LEAST_COLUMN:
+        widths[widths.index(max(widths))] -= 1
+    for left, at in enumerate(reversed(table.blanks), start=1):
+        widths[at] += max(room - sum(widths), 0) // (len(table.blanks) + 1 - left)
+    return widths

@@ -72,8 +72,8 @@ _VINES = (
 _HEAT = "On a hot day start early, drink before you are thirsty, rest in the shade, and stop when somebody feels dizzy."
 
 
-def dig_sheet(verdict: Verdict, day: DigDay | None, by_test_dig: bool, units: Units) -> Sheet:
-    """The page for a verdict whose advice is to dig; `day` is None where the size of the bed is not known."""
+def dig_sheet(verdict: Verdict, day: DigDay | str, by_test_dig: bool, units: Units) -> Sheet:
+    """The page for a verdict whose advice is to dig; where the day is not known, `day` says what would tell it."""
     derivation = verdict.derivation
     advice = derivation.rulebook.advice[verdict.advice or ""]
     by = f", by {day_words(verdict.act_by)} at the latest" if verdict.act_by else ""
@@ -153,9 +153,9 @@ def _weights(units: Units) -> Table:
     return Table(("class", "what goes in", "crates", unit), (*rows, ("all", "together", "", "")))
 
 
-def _expected(day: DigDay | None, by_test_dig: bool, units: Units) -> Iterator[str]:
-    if day is None:
-        yield "Not known without the size of the bed: say --spacing, such as 12 in, and --row-length, such as 100 ft."
+def _expected(day: DigDay | str, by_test_dig: bool, units: Units) -> Iterator[str]:
+    if isinstance(day, str):
+        yield f"Not known without the size of the bed: {day}."
         return
     basis = "by the test dig" if by_test_dig else "by what handbooks expect of a plant, who differ fivefold; dig a hill"
     yield f"{day.plants} plants, {basis}. In the ground: {weight_words(day.grown, units)}."

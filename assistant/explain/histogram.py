@@ -12,6 +12,7 @@ from assistant.reckoning.ranges import Range
 
 WANTED, OTHER = "█", "░"
 AXIS = {True: "┃", False: "│"}  # beside sizes that are wanted, and others
+HILLS = "of hill"
 _BESIDE = 44  # letters beside the longest bar: sizes, number and hills
 _NUMBERS = 20  # the same without the hills
 QUARTER_INCH, HALF_CM = 0.25, 0.5 / CM_PER_INCH
@@ -63,7 +64,7 @@ def histogram_lines(report: DigReport, units: Units, width: int, height: int = M
     labels = max(len(row.label) for row in rows)
     longest = max(len(row.bar) for row in rows)
     unit = "in" if units is Units.US else "cm"
-    lines = [f"{unit:>{labels}}   {'roots':<{longest}}{'     of hill' * tells_hills}"]
+    lines = [f"{unit:>{labels}}   {'roots':<{longest}}{f'     {HILLS}' * tells_hills}"]
     for row in rows:
         bar = f"{row.label:>{labels}} {AXIS[row.is_wanted]} {row.bar:<{longest}}"
         lines.append(f"{bar} {row.roots or '':>3} {row.hills if tells_hills else ''}".rstrip())

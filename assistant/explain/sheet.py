@@ -12,6 +12,11 @@ class Table(NamedTuple):
     headings: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
 
+    @property
+    def blanks(self) -> tuple[int, ...]:
+        """The columns that are left to be filled in from top to bottom."""
+        return tuple(at for at in range(len(self.headings)) if not any(row[at] for row in self.rows))
+
 
 class Section(NamedTuple):
     """A part of a page: sentences, steps to be ticked off, a table, and a picture as SVG with its words in text."""

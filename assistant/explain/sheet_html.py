@@ -56,10 +56,11 @@ def _list(opening: str, items: Sequence[str]) -> Iterator[str]:
 
 
 def _table(table: Table) -> Iterator[str]:
-    yield "<table><thead>" + _row("th", table.headings) + "</thead><tbody>"
-    yield from (_row("td", row) for row in table.rows)
+    room = f' style="width: {min(30, 50 // max(len(table.blanks), 1))}%"'
+    cells = "".join(
+        f"<th{room if at in table.blanks else ''}>{escape(text)}</th>" for at, text in enumerate(table.headings)
+    )
+    yield f"<table><thead><tr>{cells}</tr></thead><tbody>"
+    for row in table.rows:
+        yield "<tr>" + "".join(f"<td>{escape(text)}</td>" for text in row) + "</tr>"
     yield "</tbody></table>"
-
-
-def _row(cell: str, texts: Sequence[str]) -> str:
-    return "<tr>" + "".join(f"<{cell}>{escape(text)}</{cell}>" for text in texts) + "</tr>"

@@ -7,7 +7,7 @@ from datetime import date
 from typing import NamedTuple
 
 from assistant.explain.digging import dug_words, growth_words, length_unit, share_words
-from assistant.explain.histogram import OTHER, WANTED, bars, histogram_lines, size_words
+from assistant.explain.histogram import HILLS, OTHER, WANTED, bars, histogram_lines, size_words
 from assistant.explain.log_plot import OUTSIDE, Series, day_words, plot_lines, series_words
 from assistant.explain.nights import night_chart, night_words
 from assistant.explain.range_plot import Chart, Mark, chart_lines
@@ -69,7 +69,11 @@ def _sizes(day: date, report: DigReport, units: Units) -> Picture:
         by_size = f"Roots by size ({length_unit(units)}): {told}."
         return [f"{dug_words(report, units)}.", by_size, f"At the wanted size: {share_words(report.share)}."]
 
-    return Picture(lambda width, height: [head, *histogram_lines(report, units, width, height)[1:]], tell)
+    def draw(width: int, height: int) -> list[str]:
+        columns, *rows = histogram_lines(report, units, width, height - 1)
+        return [head, columns, *rows] if HILLS in columns else [head, *rows]
+
+    return Picture(draw, tell)
 
 
 def _growth(digs: list[tuple[date, DigReport]], units: Units) -> Iterator[Picture]:

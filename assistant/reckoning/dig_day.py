@@ -5,9 +5,10 @@ from __future__ import annotations
 from math import ceil
 from typing import NamedTuple
 
+from assistant.model.case import TestDig
 from assistant.model.readings import Span
 from assistant.reckoning.ranges import Range
-from assistant.reckoning.yields import GRAMS_PER_POUND, MISSED, Bed, plants_per_foot
+from assistant.reckoning.yields import GRAMS_PER_POUND, MISSED, Bed, Root, grams_per_plant, plants_per_foot
 
 CRATE_POUNDS = 25.0
 """In a bushel crate filled by half: a full one holds 50 to 55 lb, which is as much as one person should lift, or more
@@ -43,6 +44,14 @@ def dig_day(per_plant: Range, bed: Bed) -> DigDay | None:
     crate = CRATE_POUNDS * GRAMS_PER_POUND
     crates = Span(max(1, ceil(brought_in.low / crate)), max(1, ceil(brought_in.high / crate)))
     return DigDay(plants, grown, brought_in, crates, Span(plants / PLANTS_AN_HOUR.high, plants / PLANTS_AN_HOUR.low))
+
+
+def dig_day_of(dig: TestDig | None, bed: Bed | None) -> DigDay | None:
+    """The day by a test dig, or else by what is usual; None where the size of the bed is not known."""
+    if bed is None:
+        return None
+    hills = dig.hills if dig else ()
+    return dig_day(grams_per_plant([[Root(diameter) for diameter in hill] for hill in hills]) or usual_plant(), bed)
 
 
 def usual_plant() -> Range:

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
 from assistant.garden.stages import BedNow, Need
+from assistant.garden.urgency import TODAY, urgency
 from assistant.tui.widgets.ledger import LedgerRow
 
-WEEK = timedelta(days=7)
 NOTHING = "No beds yet. Press n to write the first one down."
 
 
@@ -30,7 +30,7 @@ def ledger_rows(beds: Iterable[BedNow], on: date) -> Iterator[LedgerRow]:
     """The beds under headings of when they press."""
     heading = ""
     for now in beds:
-        due = _when(now.next, on)
+        due = urgency(now.next, on)
         if due != heading:
             if heading:
                 yield LedgerRow("")
@@ -42,7 +42,7 @@ def ledger_rows(beds: Iterable[BedNow], on: date) -> Iterator[LedgerRow]:
 def bed_row(now: BedNow, on: date) -> LedgerRow:
     """A bed as one line."""
     need = now.next
-    pressing = _when(need, on) == TODAY
+    pressing = urgency(need, on) == TODAY
     return LedgerRow(now.bed.name, need.stage.value, need.words, short_day(need.by, on), now.bed.id, pressing)
 
 
@@ -67,23 +67,13 @@ def standing(now: BedNow, on: date) -> str:
 
 def how_many(beds: tuple[BedNow, ...], on: date) -> str:
     """How many beds there are, and how many press."""
-    press = sum(_when(now.next, on) == TODAY for now in beds)
+    press = sum(urgency(now.next, on) == TODAY for now in beds)
     return f"{len(beds)} bed{'s' * (len(beds) != 1)} · {press or 'none'} for today"
 
 
 def day_line(on: date) -> str:
     """A day as a head has it."""
     return f"{on:%A} {on.day} {on:%B}"
-
-
-TODAY, SOON, LATER, REST = "Today", "This week", "Later", "At rest"
-
-
-def _when(need: Need, on: date) -> str:
-    if need.by is None:
-        return REST
-    begin = need.pressing(on)[0]
-    return TODAY if begin <= on else SOON if begin <= on + WEEK else LATER
 
 
 def _day(day: date) -> str:
