@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable, Mapping
 from datetime import date, datetime
 from enum import Enum
-from functools import cache
+from functools import cache, lru_cache
 from math import isfinite
 from types import UnionType
 from typing import Any, TypeVar, get_args, get_origin, get_type_hints
@@ -127,12 +127,15 @@ def from_cell(cell: object, kind: type, may_be_nothing: bool) -> Any:  # noqa: A
         return int(_whole(cell))
     if not isinstance(cell, str):
         raise NotACell(f"'{cell}' should be text; put it in quotes")
+    if kind is str and not _UNKEEPABLE.search(cell):
+        return cell
     try:
         return _read(cell, kind)
     except ValueError:
         raise NotACell(f"'{cell}' {_FAULTS[_fault(kind)]}{_among(kind)}") from None
 
 
+@lru_cache(maxsize=4096)
 def _read(text: str, kind: type) -> object:
     """Newer Pythons read more forms of days and moments than the one in which they are written."""
     value = _day_of_any_year(text) if kind is MonthDay else _PARSERS.get(kind, kind)(text)
