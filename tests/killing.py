@@ -7,6 +7,7 @@ import random
 import signal
 import sqlite3
 import time
+from collections.abc import Callable
 from contextlib import closing
 from datetime import date
 from pathlib import Path
@@ -48,7 +49,10 @@ def step(notebook: Notebook, number: int) -> None:
         notebook.add(AnswerRow(visit.id, f"sign-{number}", Origin.ANSWERED, "about 3", 2.0, 4.0))
 
 
-def killed_while_writing(path: Path, first: int, entries: int, seconds: float) -> int:
+Step = Callable[[Notebook, int], None]
+
+
+def killed_while_writing(path: Path, first: int, entries: int, seconds: float, step: Step = step) -> int:
     """Writes entries from `first` on in another process, which is killed some time after it has told of so many.
 
     The last that was told as written.
@@ -56,7 +60,7 @@ def killed_while_writing(path: Path, first: int, entries: int, seconds: float) -
     reading, writing = os.pipe()
     child = os.fork()
     if child == 0:
-        _write_for_ever(path, first, writing)
+        _write_for_ever(path, first, writing, step)
     os.close(writing)
     with os.fdopen(reading, "rb") as told:
         numbers = [told.readline() for _ in range(entries)]
@@ -67,7 +71,7 @@ def killed_while_writing(path: Path, first: int, entries: int, seconds: float) -
     return int(numbers[-1]) if numbers else first - 1
 
 
-def _write_for_ever(path: Path, number: int, told: int) -> NoReturn:
+def _write_for_ever(path: Path, number: int, told: int, step: Step) -> NoReturn:
     try:
         with open_notebook(path) as notebook:
             while True:
@@ -78,14 +82,14 @@ def _write_for_ever(path: Path, number: int, told: int) -> NoReturn:
         os._exit(1)
 
 
-def kill_again_and_again(folder: Path, rounds: int, seed: int) -> int:
+def kill_again_and_again(folder: Path, rounds: int, seed: int, step: Step = step) -> int:
     """After each kill the notebook must be sound, and equal to the mirror after the entries told as written, or one
     more; how many entries were written."""
     chance = random.Random(seed)
     path, done = folder / "notebook.sqlite", 0
     with open_notebook(folder / "mirror.sqlite") as mirror:
         for _ in range(rounds):
-            told = killed_while_writing(path, done, chance.randrange(4), chance.uniform(0, AN_ENTRY)) + 1
+            told = killed_while_writing(path, done, chance.randrange(4), chance.uniform(0, AN_ENTRY), step) + 1
             while done < told:
                 step(mirror, done)
                 done += 1

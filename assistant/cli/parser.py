@@ -15,6 +15,7 @@ from assistant.cli.output import complain
 MODULES = {
     "demo": "visiting",
     "bed": "beds",
+    "garden": "gardens",
     "visit": "visiting",
     "advise": "advising",
     "why": "advising",

@@ -7,12 +7,14 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from typing import NamedTuple
 
-from assistant.garden.stages import BedNow, InStore, need_of_lot, need_of_planting, need_of_rest
+from assistant.garden.accounts import CRUMB, account_of, left_of
+from assistant.garden.stages import BedNow, InStore, need_of_lot, need_of_planting, need_of_rest, need_of_what_is_left
 from assistant.model.notebook import (
     AirRow,
     BedRow,
     DigRow,
     FrostRow,
+    GardenRow,
     HistoryRow,
     LotEntryRow,
     LotRow,
@@ -22,19 +24,19 @@ from assistant.model.notebook import (
     VisitRow,
 )
 from assistant.notebook import Notebook
-from assistant.reckoning.lot_ledger import OUT, WEIGHED
+from assistant.reckoning.lot_ledger import WEIGHED, DoesNotAddUp
 from assistant.reckoning.rotation import RESTS, SWEET_POTATOES, Season, held_until
 
 LOOKS = ("dug", "stored", "looked", WEIGHED, "discarded")
 """The lines of a ledger that mean that somebody looked through the whole lot."""
-_CRUMB = 0.01  # pounds; what is left in a basket that is used up
 
 
-def beds_now(notebook: Notebook, on: date) -> tuple[BedNow, ...]:
-    """All beds, the most pressing first. Raises `BadInput` where the file cannot be read."""
+def beds_now(notebook: Notebook, on: date, garden: int | None = None) -> tuple[BedNow, ...]:
+    """All beds, or those of a garden, the most pressing first. Raises `BadInput` where the file cannot be read."""
     with notebook.at_one_time():
         reader = _Reader.of(notebook, on)
-        beds = [reader.bed_now(bed) for bed in notebook.all(BedRow)]
+        rows = notebook.all(BedRow) if garden is None else notebook.all(BedRow, garden=garden)
+        beds = [reader.bed_now(bed) for bed in rows]
     return tuple(sorted(beds, key=lambda each: (each.next.pressing(on), each.bed.name)))
 
 
@@ -53,19 +55,6 @@ def seasons_of(plantings: Iterable[PlantingRow], history: Iterable[HistoryRow]) 
     return tuple(written + [Season(year, SWEET_POTATOES) for year in grown if (year, SWEET_POTATOES) not in told])
 
 
-def pounds_left(entries: Iterable[LotEntryRow]) -> float | None:
-    """What is left of a lot by its ledger; None when it was never weighed."""
-    left: float | None = None
-    for entry in entries:
-        if entry.what == WEIGHED and not entry.part:
-            left = entry.pounds
-        elif entry.pounds is not None and entry.what == "dug":
-            left = (left or 0.0) + entry.pounds
-        elif entry.pounds is not None and entry.what in OUT and left is not None:
-            left -= entry.pounds
-    return left
-
-
 class _Reader(NamedTuple):
     """What is read once for all beds."""
 
@@ -75,6 +64,7 @@ class _Reader(NamedTuple):
     history: Mapping[int, list[HistoryRow]]
     stores: Mapping[int, list[InStore]]
     frosts: Mapping[int, FrostRow]
+    gardens: Mapping[int, GardenRow]
 
     @staticmethod
     def of(notebook: Notebook, on: date, **bed: int) -> _Reader:
@@ -89,11 +79,12 @@ class _Reader(NamedTuple):
         stores: dict[int, list[InStore]] = defaultdict(list)
         for number, store in _stores(notebook, stays):
             stores[number].append(store)
-        return _Reader(notebook, on, plantings, history, stores, frosts)
+        gardens = {garden.id: garden for garden in notebook.all(GardenRow)}
+        return _Reader(notebook, on, plantings, history, stores, frosts, gardens)
 
     def bed_now(self, bed: BedRow) -> BedNow:
         """The bed with all its needs."""
-        lots = tuple(self.stores.get(bed.id, ()))
+        lots, garden = tuple(self.stores.get(bed.id, ())), self.gardens[bed.garden]
         planting = next((each for each in reversed(self.plantings.get(bed.id, [])) if each.ended is None), None)
         visit = _last_visit(self.notebook, planting) if planting else None
         verdict = self.notebook.latest(VerdictRow, visit=visit.id) if visit else None
@@ -101,13 +92,14 @@ class _Reader(NamedTuple):
         if planting:
             frost = self.frosts.get(bed.garden)
             day = frost.p10.in_year(planting.planted_from.year) if frost else None
-            needs.append(need_of_planting(planting, visit, verdict, day, self.on))
+            need = need_of_planting(planting, visit, verdict, day, self.on)
+            left = left_of(bed, planting, self.notebook.all(DigRow, planting=planting.id))
+            needs.append(need_of_what_is_left(need, left.words(garden.units)) if left else need)
         if not needs:
             seasons = seasons_of(self.plantings.get(bed.id, ()), self.history.get(bed.id, ()))
             needs.append(need_of_rest(held_until(seasons), self.on))
-        return BedNow(
-            bed, tuple(sorted(needs, key=lambda need: need.pressing(self.on))), planting, visit, verdict, lots
-        )
+        in_order = tuple(sorted(needs, key=lambda need: need.pressing(self.on)))
+        return BedNow(bed, in_order, planting, visit, verdict, lots, garden)
 
 
 def _last_visit(notebook: Notebook, planting: PlantingRow) -> VisitRow | None:
@@ -130,11 +122,14 @@ def _stores(notebook: Notebook, stays: Iterable[StayRow]) -> Iterator[tuple[int,
     for stay in stays:
         lot = notebook.get(LotRow, stay.lot)
         entries = notebook.all(LotEntryRow, lot=lot.id)
-        left = pounds_left(entries)
-        if lot.dig is None or (left is not None and left <= _CRUMB):
+        try:
+            account, wrong = account_of(lot, entries), ""
+        except DoesNotAddUp as error:
+            account, wrong = None, str(error)
+        if lot.dig is None or (account is not None and account.left <= CRUMB):
             continue
         if stay.room not in air:
             air[stay.room] = notebook.latest(AirRow, room=stay.room)
         looked = max((entry.day for entry in entries if entry.what in LOOKS), default=stay.since)
         bed = notebook.get(PlantingRow, notebook.get(DigRow, lot.dig).planting).bed
-        yield bed, InStore(lot, stay, looked, air[stay.room])
+        yield bed, InStore(lot, stay, looked, air[stay.room], account, wrong)

@@ -6,8 +6,9 @@ from datetime import date, timedelta
 from enum import Enum
 from typing import NamedTuple
 
-from assistant.model.notebook import AirRow, BedRow, LotRow, PlantingRow, StayRow, VerdictRow, VisitRow
+from assistant.model.notebook import AirRow, BedRow, GardenRow, LotRow, PlantingRow, StayRow, VerdictRow, VisitRow
 from assistant.reckoning.keeping import LOOK_EVERY
+from assistant.reckoning.lot_ledger import Account
 from assistant.reckoning.rotation import Held
 from assistant.reckoning.weight_loss import CHILLING_LIMIT
 
@@ -46,12 +47,15 @@ class Need(NamedTuple):
 
 
 class InStore(NamedTuple):
-    """A lot where it lies now, the last look through it, and the last reading of the air there."""
+    """A lot where it lies now, the last look through it, the last reading of the air there, and its account: None when
+    it was never weighed or when it does not add up, which is then said in `wrong`."""
 
     lot: LotRow
     stay: StayRow
     looked: date
     air: AirRow | None
+    account: Account | None = None
+    wrong: str = ""
 
 
 class BedNow(NamedTuple):
@@ -63,6 +67,7 @@ class BedNow(NamedTuple):
     visit: VisitRow | None = None
     verdict: VerdictRow | None = None
     lots: tuple[InStore, ...] = ()
+    garden: GardenRow | None = None
 
     @property
     def next(self) -> Need:
@@ -95,9 +100,16 @@ def need_of_planting(
     return Need(Stage.DIG if digs else Stage.WATCH, words, verdict.act_by or verdict.look_again or verdict.day)
 
 
+def need_of_what_is_left(need: Need, left: str) -> Need:
+    """What the rest of a bed needs of which a part was dug: it stays to be dug, and is advised on as before."""
+    return need._replace(stage=Stage.DIG, words=f"{need.words}; {left}")
+
+
 def need_of_lot(store: InStore, on: date) -> Need:
     """What a lot needs: readings and an end of its cure, warmth, or a look through it."""
-    lot, stay, looked, air = store
+    lot, stay, looked, air, _, wrong = store
+    if wrong:
+        return Need(Stage.CURING if stay.purpose == "cure" else Stage.KEEPING, f"Mend the ledger: {wrong}", on)
     read = air.at.date() if air and air.at.date() >= stay.since else None
     if stay.purpose == "cure":
         over = on - stay.since >= QUICKEST_CURE

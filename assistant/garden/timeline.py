@@ -7,11 +7,15 @@ from datetime import date
 from typing import NamedTuple
 
 from assistant.explain.wording import format_reading, name_words
+from assistant.garden.correcting_digs import dug_words
+from assistant.garden.soundness import BY_HAND, was_there
 from assistant.garden.visits import reopen, verdict_today
+from assistant.garden.words import air_words, weight_words
 from assistant.model.notebook import (
     AirRow,
     BedRow,
     DigRow,
+    GardenRow,
     HistoryRow,
     LotEntryRow,
     LotRow,
@@ -23,14 +27,15 @@ from assistant.model.notebook import (
     VerdictRow,
     VisitRow,
 )
-from assistant.model.quantities import Units, format_number
+from assistant.model.quantities import Units
 from assistant.model.readings import Known, Origin
 from assistant.model.rules import Rulebook
 from assistant.notebook import Notebook
+from assistant.reckoning.lot_ledger import DUG
 
 CANT_TELL = "can't tell"
 MOST_AIR = 3
-"""Readings of a room's air that a story tells; the log itself is in the notebook."""
+"""Readings of a logger that a story tells, the last of a room; the log itself is in the notebook."""
 
 
 class Event(NamedTuple):
@@ -44,7 +49,9 @@ class Event(NamedTuple):
 def timeline(notebook: Notebook, bed: BedRow) -> tuple[Event, ...]:
     """Everything that the notebook has of a bed, the latest first. Raises `BadInput`."""
     with notebook.at_one_time():
-        events = [event for planting in notebook.all(PlantingRow, bed=bed.id) for event in _of(notebook, planting)]
+        units, air = notebook.get(GardenRow, bed.garden).units, _Air(notebook)
+        plantings = notebook.all(PlantingRow, bed=bed.id)
+        events = [event for planting in plantings for event in _of(notebook, planting, units, air)]
         events += [Event(date(row.year, 12, 31), _grew(row), row) for row in notebook.all(HistoryRow, bed=bed.id)]
     return tuple(sorted(events, key=lambda event: event.day, reverse=True))
 
@@ -77,7 +84,25 @@ def _answer(book: Rulebook, sign: str, known: Known, units: Units) -> str:
     return format_reading(book, sign, known.reading, units)
 
 
-def _of(notebook: Notebook, planting: PlantingRow) -> Iterator[Event]:
+class _Air:
+    """The readings of each room that a story tells, each told once."""
+
+    def __init__(self, notebook: Notebook) -> None:
+        self._notebook = notebook
+        self._rooms: dict[int, dict[int, AirRow]] = {}
+
+    def during(self, stay: StayRow) -> Iterator[AirRow]:
+        """Those of a stay which no other stay has told: all that were typed, and the last of a logger."""
+        if stay.room not in self._rooms:
+            typed = self._notebook.all(AirRow, room=stay.room, source=BY_HAND)
+            last = self._notebook.recent(AirRow, MOST_AIR, room=stay.room)
+            self._rooms[stay.room] = {row.id: row for row in (*typed, *last)}
+        rows = self._rooms[stay.room]
+        for number in [number for number, row in rows.items() if was_there(stay, row.at.date())]:
+            yield rows.pop(number)
+
+
+def _of(notebook: Notebook, planting: PlantingRow, units: Units, air: _Air) -> Iterator[Event]:
     slips = f"{planting.slips} slips of " if planting.slips else ""
     yield Event(planting.planted_from, f"Planted {slips}{planting.variety or 'sweet potatoes'}", planting)
     for visit in notebook.all(VisitRow, planting=planting.id):
@@ -88,30 +113,25 @@ def _of(notebook: Notebook, planting: PlantingRow) -> Iterator[Event]:
         hills = len(notebook.rows("hill", test_dig=trial.id))
         yield Event(trial.day, f"Test dig of {hills} hill{'s' * (hills != 1)}", trial)
     for dig in notebook.all(DigRow, planting=planting.id):
-        yield Event(dig.day, f"Dug{f': {dig.note}' if dig.note else ''}", dig)
+        what = filter(None, (dug_words(notebook, units, dig), dig.note))
+        yield Event(dig.day, ": ".join(filter(None, ("Dug", ", ".join(what)))), dig)
         for lot in notebook.all(LotRow, dig=dig.id):
-            yield from _of_lot(notebook, lot)
+            yield from _of_lot(notebook, lot, units, air)
 
 
-def _of_lot(notebook: Notebook, lot: LotRow) -> Iterator[Event]:
+def _of_lot(notebook: Notebook, lot: LotRow, units: Units, air: _Air) -> Iterator[Event]:
     for entry in notebook.all(LotEntryRow, lot=lot.id):
-        weight = f" {format_number(entry.pounds)} lb" if entry.pounds else ""
-        yield Event(entry.day, f"{lot.name}: {entry.what}{weight}{f', {entry.note}' if entry.note else ''}", entry)
+        if entry.what == DUG:  # told with the dig
+            continue
+        weight = f" {weight_words(entry.pounds, units)}" if entry.pounds else ""
+        words = f"{lot.name}: {entry.what}{weight}{f' {entry.part}' if entry.part else ''}"
+        yield Event(entry.day, f"{words}{f', {entry.note}' if entry.note else ''}", entry)
     for stay in notebook.all(StayRow, lot=lot.id):
         room = notebook.get(RoomRow, stay.room)
         doing = "to cure" if stay.purpose == "cure" else "to keep"
         yield Event(stay.since, f"{lot.name}: into the {room.name.lower()} {doing}", stay)
-        if stay.until is None:
-            yield from _of_air(notebook, stay)
-
-
-def _of_air(notebook: Notebook, stay: StayRow) -> Iterator[Event]:
-    for row in notebook.recent(AirRow, MOST_AIR, room=stay.room):
-        if row.at.date() < stay.since:
-            continue
-        warm = f"{format_number(row.temperature)} °F" if row.temperature is not None else ""
-        damp = f"{format_number(row.humidity)} %" if row.humidity is not None else ""
-        yield Event(row.at.date(), f"Air: {' '.join(part for part in (warm, damp) if part)}", row)
+        for row in air.during(stay):
+            yield Event(row.at.date(), f"Air: {air_words(row, units)}", row)
 
 
 def _grew(row: HistoryRow) -> str:

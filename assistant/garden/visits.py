@@ -29,7 +29,7 @@ from assistant.model.notebook import (
     garden_of,
 )
 from assistant.model.place import Place
-from assistant.model.quantities import NotAValue
+from assistant.model.quantities import NotAValue, Units
 from assistant.model.readings import Choices, Known, Origin, Span
 from assistant.model.rules import Rulebook
 from assistant.notebook import Notebook
@@ -154,22 +154,25 @@ def verdict_today(notebook: Notebook, row: VisitRow) -> Verdict:
     return kept.visit.verdict()
 
 
-def frost_tonight(notebook: Notebook, text: str, on: date) -> tuple[BedNow, ...]:
-    """Tonight's low for every bed with roots in the ground: each gets a visit today and a verdict, at one go.
+def frost_tonight(notebook: Notebook, text: str, on: date, garden: int | None = None) -> tuple[BedNow, ...]:
+    """Tonight's low for every bed with roots in the ground, of a garden or of all: each gets a visit today and a
+    verdict, at one go.
 
     The beds as they stand then. Raises `NotAValue` or `BadInput`, and then nothing has changed.
     """
     book = read_rulebook(RULEBOOK)
-    beds = [now for now in beds_now(notebook, on) if now.planting is not None]
+    beds = [now for now in beds_now(notebook, on, garden) if now.planting and now.planting.planted_from <= on]
     if not beds:
         raise NotAValue("no bed has roots in the ground")
-    units = notebook.get(GardenRow, beds[0].bed.garden).units
-    cold = {FORECAST: parse_answer(book.signs[FORECAST], text, on, units)}
-    cold[NIGHTS] = parse_answer(book.signs[NIGHTS], "0", on, units)
+    units = {now.garden.units for now in beds if now.garden}
+    lows = [parse_answer(book.signs[FORECAST], text, on, each) for each in units]
+    if any(low.reading != lows[0].reading for low in lows):
+        raise NotAValue(f"'{text.strip()}' is not the same in every garden, some being in °C; write 31 F or -1 C")
+    cold = {FORECAST: lows[0], NIGHTS: parse_answer(book.signs[NIGHTS], "0", on, Units.US)}
     with notebook.entry(f"tonight's low for {len(beds)} bed{'s' * (len(beds) != 1)}: {text.strip()}"):
         for now in beds:
             _chill(notebook, book, now, cold, on)
-    return beds_now(notebook, on)
+    return beds_now(notebook, on, garden)
 
 
 def _chill(notebook: Notebook, book: Rulebook, now: BedNow, cold: dict[str, Known], on: date) -> None:

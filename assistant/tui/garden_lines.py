@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from assistant.garden import entries
+from assistant.garden import digs, entries, gardens, lots
 from assistant.garden.stages import BedNow
 from assistant.garden.visits import frost_tonight
 from assistant.tui.garden_page import Garden, Line
@@ -16,7 +16,7 @@ def needs_bed(name: str) -> bool:
 
 
 def _dig(garden: Garden, now: BedNow, text: str) -> str:
-    lot = entries.record_dig(garden.notebook, now, text, garden.on)
+    lot = digs.record_dig(garden.notebook, now, text, garden.on)
     return f"{lot.name} is in the cure."
 
 
@@ -26,7 +26,7 @@ def _air(garden: Garden, now: BedNow, text: str) -> str:
 
 
 def _lot(garden: Garden, now: BedNow, text: str) -> str:
-    return f"Noted: {entries.note_lot(garden.notebook, now, text, garden.on).what}."
+    return f"Noted: {lots.note_lot(garden.notebook, now, text, garden.on).what}."
 
 
 def _plant(garden: Garden, now: BedNow, text: str) -> str:
@@ -40,7 +40,7 @@ def _frost(garden: Garden, now: BedNow, text: str) -> str:
 
 
 def _bed(garden: Garden, now: BedNow, text: str) -> str:
-    return f"{entries.add_bed(garden.notebook, text).name} is in the notebook."
+    return f"{gardens.add_bed(garden.notebook, text).name} is in the notebook."
 
 
 LINES: Mapping[str, Line] = {

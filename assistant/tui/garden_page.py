@@ -126,7 +126,7 @@ class GardenPage(Screen[None]):
         """The bed and all that belongs to it, after a question."""
         if self.bed is None:
             return
-        from assistant.garden.entries import take_out, what_goes
+        from assistant.garden.taking_out import take_out, what_goes
         from assistant.tui.writing import AskScreen
 
         bed = self.bed.bed

@@ -6,24 +6,10 @@ import json
 from pathlib import Path
 
 import pytest
+from hands import Hand
 
-from assistant.cli import main
 from assistant.model.notebook import AnswerRow, VerdictRow
 from assistant.notebook import open_notebook
-
-
-class Hand:
-    """Types commands on one notebook."""
-
-    def __init__(self, path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-        self.path, self._capsys = path, capsys
-
-    def __call__(self, *words: str, code: int = 0) -> str:
-        """What a command says; on standard error when it is refused."""
-        self._capsys.readouterr()
-        assert main([*words, "--notebook", str(self.path)]) == code, words
-        said = self._capsys.readouterr()
-        return said.err if code else said.out
 
 
 @pytest.fixture

@@ -7,7 +7,11 @@ from datetime import timedelta
 import pytest
 
 from assistant.garden.demo import TODAY
-from assistant.garden.entries import add_bed, find_bed, log_air, moment_of, move_to_store, note_lot, plant, record_dig
+from assistant.garden.digs import record_dig
+from assistant.garden.entries import log_air, moment_of, move_to_store, plant
+from assistant.garden.finding import find_bed
+from assistant.garden.gardens import add_bed
+from assistant.garden.lots import note_lot
 from assistant.garden.overview import beds_now
 from assistant.garden.stages import BedNow, Stage
 from assistant.model.notebook import BedRow

@@ -10,7 +10,7 @@ from textual.widgets import Static
 from walking import press, write
 
 from assistant.garden import demo
-from assistant.garden.entries import find_bed
+from assistant.garden.finding import find_bed
 from assistant.garden.stages import Stage
 from assistant.model.notebook import AirRow, AnswerRow, BedRow, DigRow, LotEntryRow, PlantingRow, VerdictRow, VisitRow
 from assistant.notebook import Notebook, open_notebook

@@ -1,0 +1,32 @@
+"""How the garden puts amounts and places into words, in the units of the garden, as they can be typed again."""
+
+from __future__ import annotations
+
+from assistant.model.notebook import AirRow
+from assistant.model.quantities import CM_PER_INCH, Kind, Units, format_number, format_value
+from assistant.reckoning.yields import GRAMS_PER_POUND
+
+
+def weight_words(pounds: float, units: Units) -> str:
+    """A weight such as `30 lb` or `13.61 kg`."""
+    return (
+        f"{format_number(pounds)} lb" if units is Units.US else f"{format_number(pounds * GRAMS_PER_POUND / 1000)} kg"
+    )
+
+
+def length_words(inches: float, units: Units) -> str:
+    """A length of row such as `12 ft` or `3.66 m`."""
+    return f"{format_number(inches / 12)} ft" if units is Units.US else f"{format_number(inches * CM_PER_INCH / 100)} m"
+
+
+def air_words(row: AirRow, units: Units) -> str:
+    """A reading such as `84 °F 88 %`."""
+    warm = format_value(Kind.TEMPERATURE, row.temperature, units) if row.temperature is not None else ""
+    damp = f"{format_number(row.humidity)} %" if row.humidity is not None else ""
+    return " ".join(part for part in (warm, damp) if part)
+
+
+def count_words(count: int, name: str) -> str:
+    """A count such as `1 hill`, `20 hills` or `2 lines of a ledger`."""
+    head, of, more = name.partition(" of ")
+    return f"{count} {head}{'s' * (count != 1)}{of}{more}"
