@@ -9,9 +9,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from assistant.cli.bed_changes import add_changes, run_entry
+from assistant.cli.bed_pages import picture_data, picture_lines, print_bed_sheet, print_garden_sheet
 from assistant.cli.bed_ways import add_way, day, find, garden_of, opened, takes_garden, writes
 from assistant.cli.commands import add_command
 from assistant.cli.output import BLANK, Line, say_json, write
+from assistant.cli.sheet_text import takes_sheet
 
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
@@ -34,6 +36,8 @@ EXAMPLES = """\
   digday bed change "North bed" 2 "2031-10-06, 96 lb"    entry 2 as it should be
   digday bed change "North bed" 3.vines yellowing        an answer of the visit that is entry 3
   digday bed remove "North bed" 2 --yes      entry 2 and what rests on it; without a number, the bed
+  digday bed list --sheet                    a page to walk round with; --sheet html for a browser
+  digday bed show "North bed" --sheet        its page for dig day, the cure or the store
   digday bed undo                            all back as before the last entry
 """
 NO_BEDS = "No beds yet. Write the first one down with: digday bed add NAME"
@@ -45,8 +49,10 @@ def add_commands(commands: Commands) -> None:
     ways = command.add_subparsers(metavar="WAY", required=True)
     beds = add_way(ways, "list", run_list, "every bed and what it needs, the most pressing first")
     takes_garden(beds)
+    takes_sheet(beds, "print a page to walk round the garden with, and to write on")
     show = add_way(ways, "show", run_show, "the story of a bed, the latest first", "name")
     show.add_argument("entry", nargs="?", metavar="ENTRY", help="the number of one entry")
+    takes_sheet(show, "print the page that its stage asks for: for dig day, the cure or the store")
     add_way(ways, "add", writes(_add), "write a bed down", "name")
     add_way(ways, "plant", writes(_plant), "record a planting: a day, the variety, how many slips", "name", "text")
     takes_garden(add_way(ways, "frost", writes(_frost), "tonight's low for every bed with roots in the ground", "text"))
@@ -69,6 +75,8 @@ def run_list(options: argparse.Namespace) -> int:
         garden, gardens = garden_of(notebook, options), gardens_by_number(notebook)
         beds = beds_now(notebook, on, garden)
     shown = gardens[garden].name if garden is not None else None
+    if getattr(options, "sheet", None):
+        return print_garden_sheet(shown or ", ".join(each.name for each in gardens.values()), beds, on, options)
     if options.json:
         say_json({"on": on.isoformat(), "garden": shown, "beds": [_bed_data(now) for now in beds]})
         return 0
@@ -81,6 +89,7 @@ def run_list(options: argparse.Namespace) -> int:
 def run_show(options: argparse.Namespace) -> int:
     """The story of one bed."""
     from assistant.garden.accounts import account_words
+    from assistant.garden.pictures import pictures
     from assistant.garden.soundness import faults
     from assistant.garden.timeline import timeline
 
@@ -89,16 +98,21 @@ def run_show(options: argparse.Namespace) -> int:
     on = day(options)
     with opened(options, new=False) as notebook:
         now = find(notebook, options, on)
+        if options.sheet:
+            return print_bed_sheet(notebook, now, on, options)
+        drawn = pictures(notebook, now, on)
         events, wrong = timeline(notebook, now.bed), [fault.says for fault in faults(notebook, now.bed)]
     if options.json:
         story = [{"day": event.day.isoformat(), "what": event.words} for event in events]
-        say_json({**_bed_data(now), "story": story, "lots": [*map(_lot_data, now.lots)], "wrong": wrong})
+        say_json({**_bed_data(now), "story": story, "lots": [*map(_lot_data, now.lots)], "wrong": wrong,
+                  "pictures": [*map(picture_data, drawn)]})  # fmt: skip
         return 0
     write(list_lines([now], on))
     assert now.garden is not None
     units = now.garden.units
     write(Line(f"{lot.lot.name}: {account_words(lot.account, units)}.") for lot in now.lots if lot.account)
     write(Line(f"This cannot be: {says}.") for says in wrong)
+    write(picture_lines(drawn))
     numbered = (Line(event.words, bullet=f"{n:>3}  {event.day.isoformat()}  ") for n, event in enumerate(events, 1))
     write([BLANK, *numbered])
     return 0

@@ -22,8 +22,8 @@ from assistant.reckoning.dig_report import DigReport
 from assistant.reckoning.growth import mean_size
 from assistant.reckoning.ranges import Range, student_t
 
-MOST_READINGS = 2000
-"""Readings of a room that are looked through for a picture, the last ones entered: eleven weeks of hours."""
+MOST_READINGS = 1000
+"""Readings of a room that are looked through for a picture, the last ones entered: six weeks of hours."""
 SIZE_STEPS = {Units.US: (0.25, 0.5, 1.0, 2.0, 4.0), Units.METRIC: (0.5, 1.0, 2.0, 5.0, 10.0)}
 
 

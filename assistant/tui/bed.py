@@ -10,6 +10,7 @@ from textual.containers import VerticalScroll
 from textual.screen import Screen
 from textual.widgets import Static
 
+from assistant.explain.sheet import Sheet
 from assistant.garden.overview import bed_now
 from assistant.garden.pictures import Picture, pictures
 from assistant.garden.stages import BedNow
@@ -32,6 +33,7 @@ KEYS = (
     ("r", "reading"),
     ("l", "lot"),
     ("m", "to the store"),
+    ("s", "sheet to print"),
     ("u", "undo"),
     ("x", "take out"),
     ("k", "keys"),
@@ -71,6 +73,12 @@ class BedScreen(GardenPage):
     def bed(self) -> BedNow:
         """This one."""
         return self._now
+
+    def sheet(self) -> Sheet:
+        """For dig day, the cure or the store."""
+        from assistant.garden.sheets import bed_sheet
+
+        return bed_sheet(self.garden.notebook, self._now, self.garden.on)
 
     def show(self) -> None:
         """Reads the bed anew; when it was taken out, back to the garden."""

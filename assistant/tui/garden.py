@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.app import ComposeResult
 from textual.widgets import Static
 
+from assistant.explain.sheet import Sheet
 from assistant.garden.overview import beds_now
 from assistant.garden.stages import BedNow
 from assistant.model.notebook import GardenRow
@@ -23,6 +24,7 @@ KEYS = (
     ("f", "frost tonight"),
     ("p", "plant"),
     ("n", "new bed"),
+    ("s", "sheet to print"),
     ("u", "undo"),
     (":", "all it can do"),
     ("k", "keys"),
@@ -55,6 +57,12 @@ class GardenScreen(GardenPage):
         """The bed at the arrow."""
         value = self.query_one(Ledger).value
         return next((now for now in self.beds if now.bed.id == value), None)
+
+    def sheet(self) -> Sheet:
+        """Every bed with what it needs."""
+        from assistant.garden.sheets import garden_sheet
+
+        return garden_sheet(self._head().partition(" · ")[0], self.beds, self.garden.on)
 
     def point_at(self, bed: int) -> None:
         """Moves the arrow to a bed."""

@@ -19,6 +19,7 @@ COMMANDS = (
     ("Record a planting", "line('plant')", "When the slips were set (p)"),
     ("Frost tonight", "line('frost')", "One low for every bed with roots in the ground (f)"),
     ("New bed", "line('bed')", "Write a bed down (n)"),
+    ("Sheet to print", "sheet", "What every bed needs, or on a bed's page its dig day, cure or store (s)"),
     ("Undo", "undo", "All back as before the last entry (u)"),
     ("Take the bed out", "take_out", "With all that belongs to it; it asks first (x)"),
     ("Bright or dusk", "app.other_theme", "Paper for the sun or for the evening (b)"),

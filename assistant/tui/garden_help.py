@@ -22,11 +22,13 @@ BED_KEYS = (
     ("l", "", "The lot: looked, used 3 lb, discarded 1 lb, weighed 80 lb."),
     ("m", "", "The cure is over; the lot goes into the store."),
     ("p", "", "Record a planting."),
+    ("i", "", "On the bed's page: all its pictures, with their words."),
     ("x", "", "Take the bed out. It asks first, and can be undone."),
 )
 GARDEN_KEYS = (
     ("f", "", "Frost tonight: one low for every bed with roots in the ground."),
     ("n", "", "A new bed."),
+    ("s", "", "A page to print, in a new file: every bed; on a bed's page its dig day, cure or store."),
     ("u", "", "Undo the last entry; again, the one before."),
     (":", "", "All it can do, found by a word."),
     ("b", "F5 ", "Bright paper for the sun, dusk for the evening."),

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
+from pathlib import Path
 from typing import ClassVar, NamedTuple
 
 from textual import work
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
+from assistant.explain.sheet import Sheet
 from assistant.garden.stages import BedNow
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue
@@ -46,6 +48,7 @@ class GardenPage(Screen[None]):
         Binding("m,M,upper_m", "store", show=False),
         Binding("u,U,upper_u", "undo", show=False),
         Binding("x,X,upper_x,delete", "take_out", show=False),
+        Binding("s,S,upper_s", "sheet", show=False),
         Binding("colon,ctrl+p", "app.command_palette", show=False),
     ]
 
@@ -62,6 +65,10 @@ class GardenPage(Screen[None]):
     @property
     def bed(self) -> BedNow | None:
         """The bed that the keys are about."""
+        raise NotImplementedError
+
+    def sheet(self) -> Sheet:
+        """The page that can be printed from here. Raises `NotAValue` or `BadInput`."""
         raise NotImplementedError
 
     def show(self) -> None:
@@ -133,6 +140,17 @@ class GardenPage(Screen[None]):
         what = f"Take the bed {bed.name} out of the notebook?"
         if await self.app.push_screen_wait(AskScreen(what, what_goes(self.garden.notebook, bed))):
             self._at_once(lambda _: f"{take_out(self.garden.notebook, bed).name} is out; u brings it back.")
+
+    def action_sheet(self) -> None:
+        """A page to print, in a new file where the program was begun."""
+        from assistant.garden.sheets import save_sheet
+
+        try:
+            path = save_sheet(self.sheet(), Path(), self.garden.on)
+        except (NotAValue, BadInput) as error:
+            self.say_trouble(error)
+            return
+        self.notify(str(path), title="To print", timeout=10, markup=False)
 
     def say(self, words: str) -> None:
         """What was done, for a moment."""
