@@ -14,6 +14,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from assistant.inference import run
+from assistant.interview.course import Course
 from assistant.measures import domains, known_readings
 from assistant.model.case import Case
 from assistant.model.readings import Choices, Known, Span
@@ -101,6 +102,11 @@ class Outlook:
     cold: ColdAhead
     growing: Sequence[Span]
     days: tuple[DayAhead, ...]
+
+    @cached_property
+    def open(self) -> tuple[str, ...]:
+        """The signs not asked whose answer can still change the advice for today."""
+        return Course(self.rulebook, self.known, domains(self.rulebook, self.case.on)).left
 
     @property
     def first_good_day(self) -> date | None:

@@ -48,6 +48,9 @@ def missing(outlook: Outlook) -> list[str]:
             )
     if case.test_dig is None:
         found.append("No test dig, so the roots' size is not reckoned on: add test_dig: to the case.")
+    if outlook.open:
+        asks = " ".join(outlook.rulebook.signs[name].ask for name in outlook.open)
+        found.append(f"Not asked, though an answer may change the advice: {asks}")
     return found
 
 

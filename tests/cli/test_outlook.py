@@ -11,6 +11,7 @@ import pytest
 from stations import invented
 
 from assistant.cli.output import width
+from assistant.rulebook import read_rulebook
 
 CASE = """\
 case: A bed by the creek
@@ -108,6 +109,18 @@ def test_with_nothing_known_the_page_says_what_is_missing_and_what_it_can(digday
     for option in ("--weather FILE", "--lows", "garden: {first_frost"):
         assert option in out
     assert "At the wanted size now" in out  # the test dig still says something
+
+
+def test_a_question_not_asked_that_may_change_the_advice_is_named_until_it_is_answered(
+    digday: Digday, case: Path, station: Path
+) -> None:
+    asked = "Not asked, though an answer may change the advice: "
+    rot = read_rulebook("sweetpotato/when-to-dig").signs["rot_seen"].ask
+    _, out, _ = digday("outlook", case, "--weather", station)
+    assert rot in " ".join(out.split()).split(asked)[1]
+    case.write_text(CASE.replace("signs: {", 'signs: {rot_seen: "no", '))
+    _, out, _ = digday("outlook", case, "--weather", station)
+    assert rot not in " ".join(out.split())
 
 
 def test_frost_dates_alone_give_the_same_page(digday: Digday, case: Path) -> None:
