@@ -1,11 +1,17 @@
 """What all tests share."""
 
 import gc
+import shutil
 from asyncio import AbstractEventLoop
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from pathlib import Path
 
+import pytest
 from hurrying import HurryingLoop
 from hypothesis import settings
+
+from assistant.garden import demo
+from assistant.notebook import Notebook, open_notebook
 
 settings.register_profile("digday", deadline=None)  # a busy machine is no failure
 settings.load_profile("digday")
@@ -20,3 +26,21 @@ def pytest_asyncio_loop_factories() -> Mapping[str, Callable[[], AbstractEventLo
 def pytest_runtest_teardown() -> None:
     """Screens freeze what there is when they open, which would keep every screen of every test for ever."""
     gc.unfreeze()
+
+
+@pytest.fixture(scope="session")
+def invented(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A notebook with the invented garden of the demo, made once and only ever copied."""
+    path = tmp_path_factory.mktemp("invented") / "garden.sqlite"
+    with open_notebook(path) as notebook:
+        demo.fill(notebook)
+    return path
+
+
+@pytest.fixture
+def kept(invented: Path, tmp_path: Path) -> Iterator[Notebook]:
+    """The invented garden in a notebook of the test's own."""
+    path = tmp_path / "garden.sqlite"
+    shutil.copy(invented, path)
+    with open_notebook(path) as notebook:
+        yield notebook

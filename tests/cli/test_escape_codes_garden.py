@@ -73,15 +73,6 @@ COMMANDS = (
 )
 
 
-@pytest.fixture(scope="module")
-def invented(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The invented garden."""
-    path = tmp_path_factory.mktemp("invented") / "garden.sqlite"
-    with open_notebook(path) as notebook:
-        demo.fill(notebook)
-    return path
-
-
 def a_notebook(invented: Path, path: Path, text: str) -> str:
     """The invented garden with a text before all of its own; the name of its first bed then."""
     shutil.copy(invented, path)

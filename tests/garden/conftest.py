@@ -2,17 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from pathlib import Path
-
 import pytest
 
-from assistant.garden import demo
-from assistant.notebook import Notebook, open_notebook
+from assistant.notebook import Notebook
 
 
 @pytest.fixture
-def notebook(tmp_path: Path) -> Iterator[Notebook]:
-    with open_notebook(tmp_path / "garden.sqlite") as notebook:
-        demo.fill(notebook)
-        yield notebook
+def notebook(kept: Notebook) -> Notebook:
+    return kept

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import date, datetime
-from pathlib import Path
 
 import pytest
 
@@ -25,16 +23,9 @@ from assistant.model.notebook import (
 )
 from assistant.model.quantities import Units
 from assistant.model.readings import Choices, Known, Origin, Span, exactly
-from assistant.notebook import Notebook, open_notebook
+from assistant.notebook import Notebook
 
 ON = demo.TODAY
-
-
-@pytest.fixture
-def kept(tmp_path: Path) -> Iterator[Notebook]:
-    with open_notebook(tmp_path / "garden.sqlite") as notebook:
-        demo.fill(notebook)
-        yield notebook
 
 
 def bed(notebook: Notebook, name: str) -> BedNow:

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from looking import drawn
@@ -13,7 +11,7 @@ from walking import press, write
 
 from assistant.garden import demo
 from assistant.model.notebook import AirRow, AnswerRow, BedRow, HillRow, RootRow, TrialRow, VisitRow
-from assistant.notebook import Notebook, open_notebook
+from assistant.notebook import Notebook
 from assistant.tui.bed import BedScreen, PicturesScreen
 from assistant.tui.garden import GardenScreen
 from assistant.tui.garden_app import GardenApp
@@ -21,13 +19,6 @@ from assistant.tui.garden_page import Garden
 from assistant.tui.widgets.panels import Panels
 
 SMALL, LARGE, TINY = (80, 24), (120, 40), (60, 20)
-
-
-@pytest.fixture
-def kept(tmp_path: Path) -> Iterator[Notebook]:
-    with open_notebook(tmp_path / "garden.sqlite") as notebook:
-        demo.fill(notebook)
-        yield notebook
 
 
 @pytest.fixture

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -24,13 +23,6 @@ from assistant.tui.widgets.ledger import Ledger
 from assistant.tui.writing import AskScreen, LineScreen
 
 SIZE = (80, 24)
-
-
-@pytest.fixture
-def kept(tmp_path: Path) -> Iterator[Notebook]:
-    with open_notebook(tmp_path / "garden.sqlite") as notebook:
-        demo.fill(notebook)
-        yield notebook
 
 
 @pytest.fixture
