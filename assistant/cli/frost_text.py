@@ -14,7 +14,7 @@ from assistant.cli.frost_report import (
     last_springs,
     season_year,
 )
-from assistant.cli.output import BLANK, Line, width
+from assistant.cli.output import BLANK, Line, listed, width
 from assistant.model.quantities import Kind, Units, format_value
 from assistant.reckoning.frost_odds import THRESHOLDS, Odds, SeasonDates
 
@@ -45,8 +45,8 @@ def frost_lines(report: FrostReport, units: Units) -> Iterator[Line]:
     yield from _chances(report, units)
     yield from _season_table("Last in spring", last_springs(report), units)
     yield from _forecast(report, units)
-    yield from _listed("Missing or set aside", _left_out(report))
-    yield from _listed("What this rests on", [*ASSUMED, *_trend(report)])
+    yield from listed("Missing or set aside", _left_out(report))
+    yield from listed("What this rests on", [*ASSUMED, *_trend(report)])
 
 
 def dates_lines(odds: Odds, none_by: date | None) -> Iterator[Line]:
@@ -57,7 +57,7 @@ def dates_lines(odds: Odds, none_by: date | None) -> Iterator[Line]:
     yield BLANK
     for day in days:
         yield Line(f"{_short(day):>6}  {_percent(odds.by(day)):>6}", indent=2)
-    yield from _listed("What this rests on", [BY_DATES])
+    yield from listed("What this rests on", [BY_DATES])
 
 
 def _headline(report: FrostReport) -> str:
@@ -168,13 +168,6 @@ def _left_out(report: FrostReport) -> list[str]:
 
 def _autumns(number: int) -> str:
     return "1 autumn" if number == 1 else f"{number} autumns"
-
-
-def _listed(title: str, items: Sequence[str]) -> Iterator[Line]:
-    yield BLANK
-    yield Line(title, "section")
-    for item in items:
-        yield Line(item, indent=2, bullet="- ")
 
 
 def _limit(threshold: int, units: Units) -> str:

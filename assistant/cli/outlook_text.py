@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from assistant.cli.output import BLANK, Line, width
+from assistant.cli.output import BLANK, Line, listed, width
 from assistant.explain.wording import day_words
 from assistant.model.quantities import Units
 from assistant.outlook.ahead import Outlook
@@ -23,15 +23,15 @@ def outlook_lines(outlook: Outlook, plain: bool = False) -> Iterator[Line]:
     yield BLANK
     yield Line(f"Latest safe day, at a risk of {odds_words(outlook.risk)}", "section")
     yield from (Line(words, indent=2, bullet="- ") for words in safe_days_words(outlook))
-    yield from _listed("Waiting a week", list(week_words(outlook)))
-    yield from _listed("Not known", missing(outlook))
+    yield from listed("Waiting a week", list(week_words(outlook)))
+    yield from listed("Not known", missing(outlook))
     if not plain and is_cold_known(outlook):
         yield from _drawn(outlook)
     yield BLANK
     yield Line(f"Day by day: % chance of a low down to {_limits(outlook)}", "section")
     yield from (Line(line) for line in table(outlook, width()))
-    yield from _listed("What this rests on", [_credited(each) for each in assumptions(outlook)])
-    yield from _listed("Sources", _sources(outlook))
+    yield from listed("What this rests on", [_credited(each) for each in assumptions(outlook)])
+    yield from listed("Sources", _sources(outlook))
 
 
 def _limits(outlook: Outlook) -> str:
@@ -54,12 +54,3 @@ def _sources(outlook: Outlook) -> list[str]:
     cited = dict.fromkeys(source for each in assumptions(outlook) for source in each.sources)
     known = [outlook.rulebook.sources[name] for name in cited if name in outlook.rulebook.sources]
     return [f"{source.id}: {source.title}, {source.year} ({source.how.value})" for source in known]
-
-
-def _listed(title: str, items: list[str]) -> Iterator[Line]:
-    if not items:
-        return
-    yield BLANK
-    yield Line(title, "section")
-    for item in items:
-        yield Line(item, indent=2, bullet="- ")

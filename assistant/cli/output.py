@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple, TextIO
 
 WIDEST = 100  # lines longer than this are hard to read
@@ -24,6 +24,13 @@ class Line(NamedTuple):
 
 BLANK = Line("")
 _STYLES = {"headline": "bold", "section": "bold", "quiet": "dim", "warning": "bold"}
+
+
+def listed(title: str, items: Iterable[str]) -> Iterator[Line]:
+    """A section of items, with a blank line before it; nothing where there are none."""
+    lines = [Line(item, indent=2, bullet="- ") for item in items]
+    if lines:
+        yield from (BLANK, Line(title, "section"), *lines)
 
 
 def clean(text: str) -> str:

@@ -81,16 +81,14 @@ def _planting(options: argparse.Namespace, rulebook: Rulebook) -> Planting:
 
 
 def _month_day(text: str) -> MonthDay:
-    from datetime import date
-
     from assistant.cli.failures import UsageError
-    from assistant.model.case import MonthDay
+    from assistant.cli.frost import month_day
+    from assistant.model.quantities import NotAValue
 
     try:
-        day = date.fromisoformat(f"2000-{text}")
-    except ValueError:
-        raise UsageError(f"--planted takes month and day, such as 06-10, not '{text}'.") from None
-    return MonthDay(day.month, day.day)
+        return month_day(text)
+    except NotAValue as error:
+        raise UsageError(f"--planted: {error}.") from None
 
 
 def _no_autumn(skipped: object) -> Exception:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
-from assistant.cli.output import BLANK, Line
+from assistant.cli.output import BLANK, Line, listed
 from assistant.model.rules import Rulebook
 from assistant.outlook.assumptions import Assumption
 from assistant.outlook.replay import Planting, Replay
@@ -35,9 +35,9 @@ def replay_lines(played: Replay, rulebook: Rulebook) -> Iterator[Line]:
         yield Line("For growers who can dig at weekends only", "headline")
         yield from _standing(played.weekends, "")
         yield from _tables(played.weekends, played.planting)
-    yield from _listed("Left out", [f"{year}: {why}." for year, why in played.skipped.items()])
-    yield from _listed("What this rests on", [_credited(each) for each in _assumed(played, rulebook)])
-    yield from _listed("Sources", _sources(played, rulebook))
+    yield from listed("Left out", [f"{year}: {why}." for year, why in played.skipped.items()])
+    yield from listed("What this rests on", [_credited(each) for each in _assumed(played, rulebook)])
+    yield from listed("Sources", _sources(played, rulebook))
 
 
 def _standing(views: Sequence[Scores], role: str = "headline") -> Iterator[Line]:
@@ -97,13 +97,6 @@ def _sources(played: Replay, rulebook: Rulebook) -> list[str]:
     cited = dict.fromkeys(source for each in _assumed(played, rulebook) for source in each.sources)
     known = [rulebook.sources[name] for name in cited if name in rulebook.sources]
     return [f"{source.id}: {source.title}, {source.year} ({source.how.value})" for source in known]
-
-
-def _listed(title: str, items: Sequence[str]) -> Iterator[Line]:
-    if items:
-        yield BLANK
-        yield Line(title, "section")
-        yield from (Line(item, indent=2, bullet="- ") for item in items)
 
 
 def replay_json(played: Replay, rulebook: Rulebook) -> dict[str, object]:

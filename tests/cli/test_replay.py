@@ -79,7 +79,7 @@ def test_another_seed_is_another_garden_and_the_same_one_the_same(digday: Digday
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [
-        (["--planted", "13-40"], "--planted takes month and day, such as 06-10"),
+        (["--planted", "13-40"], "--planted: '13-40' is no day of the year; write it as month-day, such as 10-20"),
         (["--planted", "06-10", "--variety", "beauregarde"], "beauregard"),
         (["--planted", "10-01"], "no autumn of this record can be followed"),
     ],
