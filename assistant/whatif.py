@@ -34,8 +34,7 @@ def advise_fully(rulebook: Rulebook, case: Case) -> Verdict:
     answered = frozenset(name for name in actual if known[name].origin is not Origin.NOT_ASKED)
     changer = _Changer(rulebook, case, rest, known)
     deciding = smallest_deciding(rest, actual, answered)
-    return replace(
-        verdict,
+    return verdict._replace(
         decided_by=deciding or verdict.decided_by,
         forced=bool(deciding),
         would_change=changer.one_by_one(actual),

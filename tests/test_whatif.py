@@ -53,7 +53,7 @@ def test_more_choices_than_can_be_tried_leave_the_verdict_plain() -> None:
     names = [f"kind-{number}" for number in range(MOST_SETS.bit_length())]
     sign = replace(RULEBOOK.signs["vines"], name="kind", choices=dict.fromkeys(names, ""))
     rules = tuple(
-        replace(RULEBOOK.rules[0], name=name, when=OneOf("kind", frozenset((name,))), concludes=ADVICE, value="wait")
+        RULEBOOK.rules[0]._replace(name=name, when=OneOf("kind", frozenset((name,))), concludes=ADVICE, value="wait")
         for name in names
     )
     rulebook = replace(RULEBOOK, signs={"kind": sign}, measures={}, rules=rules, cautions={})

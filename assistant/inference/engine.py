@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import weakref
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from itertools import count
 from threading import Lock
 
@@ -73,7 +72,7 @@ class Machine:
         for layer in self._program.layers:
             held = self._held(layer.rulesets, state)
             firings += [_firing(rule, held[rule.name], state) for rule in layer.rules if rule.name in held]
-            state = replace(state, concluded=findings_only(concluded_by(firing.rule for firing in firings)))
+            state = state._replace(concluded=findings_only(concluded_by(firing.rule for firing in firings)))
         concluded = concluded_by(firing.rule for firing in firings)
         advice = winner(rulebook, concluded.get(ADVICE, frozenset()))
         warned = self._held(self._program.cautions, with_advice(state, advice))

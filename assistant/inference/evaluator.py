@@ -7,7 +7,6 @@ state of every rule, which the interview and the explanations need.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import NamedTuple
 
 from assistant.inference.conclusions import concluded_by, conflicts, findings_only, winner
@@ -34,7 +33,7 @@ def evaluate(rulebook: Rulebook, readings: Mapping[str, Reading], domains: Mappi
     fired: list[Rule] = []
     for layer in rulebook.layers():
         fired += [rule for rule in layer if surely(rule.when, known)]
-        known = replace(known, concluded=findings_only(concluded_by(fired)))
+        known = known._replace(concluded=findings_only(concluded_by(fired)))
     concluded = concluded_by(fired)
     advice = winner(rulebook, concluded.get(ADVICE, frozenset()))
     advised = with_advice(known, advice)
@@ -54,7 +53,7 @@ def truth_of_rules(rulebook: Rulebook, known: Knowledge) -> dict[str, Truth]:
 
 def with_advice(known: Knowledge, advice: str | None) -> Knowledge:
     """What cautions are held against: the findings, and the advice as if it were one."""
-    return replace(known, concluded={**known.concluded, ADVICE: frozenset({advice} if advice else ())})
+    return known._replace(concluded={**known.concluded, ADVICE: frozenset({advice} if advice else ())})
 
 
 def knowledge(readings: Mapping[str, Reading], domains: Mapping[str, Reading]) -> Knowledge:

@@ -9,8 +9,10 @@ turns the other way.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import Enum
+from types import MappingProxyType
+from typing import NamedTuple
 
 from assistant.model.readings import Choices, Reading, Span
 
@@ -125,13 +127,12 @@ Condition = Compare | CompareTo | OneOf | CantTell | Concluded | All | AnyOf | N
 ALWAYS = All(())
 
 
-@dataclass(frozen=True)
-class Knowledge:
+class Knowledge(NamedTuple):
     """What conditions are held against: readings, their whole domains, and the findings concluded so far."""
 
     readings: Mapping[str, Reading]
     domains: Mapping[str, Reading]
-    concluded: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    concluded: Mapping[str, frozenset[str]] = MappingProxyType({})
 
 
 class Truth(str, Enum):

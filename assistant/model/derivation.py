@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 from typing import NamedTuple
@@ -31,8 +30,7 @@ class Conflict(NamedTuple):
     values: tuple[str, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Derivation:
+class Derivation(NamedTuple):
     """The record of one run: the rules in the order they fired, and what came of them.
 
     `advice` is the winning advice, None when no rule gave any or when rules disagree over it.
@@ -60,9 +58,7 @@ class Derivation:
     def firings_for(self, conclusion: str, value: str) -> tuple[Firing, ...]:
         """The firings that gave a finding, or the advice, that value."""
         return tuple(
-            firing
-            for firing in self.firings
-            if firing.rule.concludes == conclusion and firing.rule.value == value
+            firing for firing in self.firings if firing.rule.concludes == conclusion and firing.rule.value == value
         )
 
 
@@ -85,8 +81,7 @@ class Change(NamedTuple):
     headline: str
 
 
-@dataclass(frozen=True, eq=False)
-class Verdict:
+class Verdict(NamedTuple):
     """The answer to a case, ready to be worded.
 
     `decided_by` are the signs the advice rests on; in a full verdict a smallest set of answers that

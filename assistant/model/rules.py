@@ -95,8 +95,7 @@ class WhenReached(NamedTuple):
 DayChoice = InDays | AfterNights | OnGardenDate | WhenReached
 
 
-@dataclass(frozen=True, eq=False)
-class Rule:
+class Rule(NamedTuple):
     """If the condition must hold, then the conclusion; with the days to act by or look again on.
 
     `act_by` and `look_again` list candidate days of which the soonest counts.
@@ -235,9 +234,7 @@ class Rulebook:
     def is_plain(self, rule: Rule) -> bool:
         """Whether the rule, and every rule it rests on, is free of *could* and *can't tell*."""
         return is_plain(rule.when) and all(
-            self.is_plain(earlier)
-            for finding in findings_in(rule.when)
-            for earlier in self.rules_concluding(finding)
+            self.is_plain(earlier) for finding in findings_in(rule.when) for earlier in self.rules_concluding(finding)
         )
 
 

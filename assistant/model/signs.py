@@ -151,8 +151,7 @@ class Row(NamedTuple):
     place: Place = NOWHERE
 
 
-@dataclass(frozen=True, eq=False)
-class Table:
+class Table(NamedTuple):
     """Ranges by row and column, such as the days each variety takes."""
 
     name: str

@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-from dataclasses import replace
 from random import Random
 
 import pytest
@@ -163,7 +162,7 @@ def _knowledge(maker: Maker, book: Rulebook) -> Knowledge:
         name: frozenset(maker.random.sample(sorted(finding.values), maker.random.choice((0, 1, 1, 2))))
         for name, finding in book.findings.items()
     }
-    return replace(known, concluded=concluded)
+    return known._replace(concluded=concluded)
 
 
 def _assert_sides(condition: Condition, known: Knowledge, book: Rulebook) -> None:

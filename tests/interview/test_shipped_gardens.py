@@ -6,7 +6,6 @@ Tens of thousands of invented gardens: exact, vague and can't-tell answers mixed
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
 from random import Random
 from typing import NamedTuple
@@ -161,7 +160,7 @@ def test_an_interview_that_stops_early_gives_the_advice_of_answering_everything(
 
 def findings_behind(readings: dict[str, Reading], found: Evaluation) -> set[tuple[str, str]]:
     """The findings with their values that the rules that gave the advice rest on, near and far."""
-    state = replace(knowledge(readings, WHOLE), concluded=found.concluded)
+    state = knowledge(readings, WHOLE)._replace(concluded=found.concluded)
     waiting, behind = [(ADVICE, found.advice or "")], set[tuple[str, str]]()
     while waiting:
         conclusion = waiting.pop()

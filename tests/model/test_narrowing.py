@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from random import Random
 
 import pytest
@@ -31,7 +31,7 @@ class Pair:
     def known(self, narrow: bool, evaluation: Evaluation) -> Knowledge:
         """Everything conditions are held against, before or after the sharper answers."""
         known = knowledge(self.narrow if narrow else self.wide, domains(self.rulebook))
-        return replace(known, concluded=evaluation.concluded)
+        return known._replace(concluded=evaluation.concluded)
 
     def truths(self) -> Iterator[tuple[Rule, Truth, Truth]]:
         """Every rule with its state before and after."""

@@ -68,7 +68,7 @@ def test_a_direction_without_urgencies_is_unproved() -> None:
 def test_an_engine_that_says_something_else_is_found_out(monkeypatch: pytest.MonkeyPatch) -> None:
     def err(rulebook: Rulebook, known: Mapping[str, Known], whole: Mapping[str, Reading]) -> Derivation:
         said = run(rulebook, known, whole)
-        return replace(said, advice="salvage") if said.advice == "wait" else said
+        return said._replace(advice="salvage") if said.advice == "wait" else said
 
     monkeypatch.setattr(engine, "run", err)
     (flaw,) = (flaw for flaw in prove(rulebook(DIG, WAIT)).flaws if flaw.code == "engine-differs")
