@@ -116,11 +116,11 @@ def _cells(chart: Chart, grid: Grid) -> list[list[str]]:
 
 
 def _say_beside(mark: Mark, row: list[str], at: int) -> None:
-    """Writes what a mark says to its right or else to its left, over nothing but grounds and level bars."""
-    for start in (at + 1, at - len(mark.says)):
-        end = start + len(mark.says)
-        if start >= 0 and end <= len(row) and set(row[start:end]) <= {" ", LIMITS, LINE, LEVEL}:
-            row[start:end] = mark.says
+    """Writes what a mark says to its right or else to its left, where neither it nor its end meets another mark."""
+    size = len(mark.says)
+    for start, room in ((at + 1, row[at + 1 : at + size + 2]), (at - size, row[max(at - size - 1, 0) : at])):
+        if 0 <= start <= len(row) - size and set(room) <= {" ", LIMITS, LINE, LEVEL}:
+            row[start : start + size] = mark.says
             return
 
 

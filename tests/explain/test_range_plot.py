@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections import defaultdict
 from datetime import date, timedelta
 
 from hypothesis import given
@@ -108,3 +110,16 @@ def test_what_is_above_all_that_must_be_shown_is_an_arrow_that_says_its_value() 
     chart = chart_of([warm, mark(9, 30)])._replace(shows=Span(28, 40), steps=(4.0,))
     assert f"{ABOVE}70" in chart_lines(chart, 40, 7)[1]
     assert ABOVE not in "".join(chart_lines(chart, 40, 20))
+
+
+@given(st.lists(st.tuples(st.integers(0, 90), st.integers(0, 99)), min_size=1, max_size=12), widths)
+def test_what_stands_beside_a_mark_is_its_own_value(told: list[tuple[int, int]], width: int) -> None:
+    marked = [mark(day, value)._replace(says=str(value)) for day, value in told]
+    grid, cells = cells_of(chart_of(marked), width, 60)
+    values = defaultdict(set)
+    for each in marked:
+        values[grid.row(each.value.likely), grid.column(each.first)].add(each.says)
+    for row, letters in enumerate(cells):
+        for found in re.finditer(r"\d+", letters):
+            (beside,) = (at for at in (found.start() - 1, found.end()) if letters[at : at + 1] == "●")
+            assert found[0] in values[row, beside]
