@@ -29,11 +29,10 @@ class Hand:
 
 
 @pytest.fixture
-def hand(
-    invented: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
-) -> Hand:
+def hand(invented: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Hand:
     monkeypatch.setenv("COLUMNS", "80")
-    return Hand(shutil.copy(invented, tmp_path / "garden.sqlite"), capsys)
+    shutil.copy(invented, tmp_path / "garden.sqlite")
+    return Hand(tmp_path / "garden.sqlite", capsys)
 
 
 def test_a_bed_is_shown_with_its_pictures_and_with_all_of_them_in_words(hand: Hand) -> None:

@@ -5,14 +5,13 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from assistant.cli import main
 
-Digday = Callable[..., tuple[int, str, str]]
+from .conftest import Digday
 
 
 def test_the_verdict_is_text_on_stdout_and_nothing_on_stderr(digday: Digday, case_file: Path) -> None:

@@ -6,12 +6,14 @@ import io
 import json
 from html.parser import HTMLParser
 from pathlib import Path
-from typing import Any, NamedTuple, Protocol
+from typing import Any
 
 import pytest
 
 from assistant.cases import read_case
 from assistant.rulebook import shipped_folder
+
+from .conftest import Digday, Run
 
 SCENARIOS = shipped_folder("scenarios") / "curing"
 WARM_WEEK = "time,temperature (F),humidity (%)\n" + "".join(
@@ -25,16 +27,6 @@ signs: {rot_seen: "no", history: straight, sprouts: none, skin: holds, wounds: d
 """
 
 
-class Ran(NamedTuple):
-    code: int
-    out: str
-    err: str
-
-
-class Digday(Protocol):
-    def __call__(self, *arguments: object) -> Ran: ...
-
-
 @pytest.fixture
 def log(tmp_path: Path) -> Path:
     """A week at 84 °F and 88 percent, read twice a day."""
@@ -43,7 +35,7 @@ def log(tmp_path: Path) -> Path:
     return path
 
 
-def told(run: Ran) -> Any:  # noqa: ANN401  (any JSON value)
+def told(run: Run) -> Any:  # noqa: ANN401  (any JSON value)
     assert (run.code, run.err) == (0, "")
     return json.loads(run.out)
 
@@ -156,9 +148,7 @@ def test_a_case_without_a_log_is_taken_to_have_been_so_all_along(digday: Digday)
         ("80..85 F, humidity: 85..90", "such air a cure takes 4 days by the quickest handbook, and 14 by the slowest."),
     ],
 )
-def test_before_it_begins_the_plan_says_how_long_it_takes(
-    digday: Digday, tmp_path: Path, air: str, plan: str
-) -> None:
+def test_before_it_begins_the_plan_says_how_long_it_takes(digday: Digday, tmp_path: Path, air: str, plan: str) -> None:
     case = tmp_path / "plan.yaml"
     heading = "case: A plan\nrulebook: sweetpotato/curing\non: 2031-10-10\n"
     case.write_text(f"{heading}signs: {{room_temperature: {air}}}\n", encoding="utf-8")

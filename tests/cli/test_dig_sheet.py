@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import Any, NamedTuple, Protocol
+from typing import Any
 
 import pytest
 
@@ -13,18 +13,10 @@ from assistant.explain.dig_sheet import TO_DIG
 from assistant.rulebook import shipped_folder
 from assistant.season import advise
 
+from .conftest import Digday
+
 SCENARIOS = shipped_folder("scenarios") / "when-to-dig"
 CASES = sorted(SCENARIOS.glob("*.yaml"))
-
-
-class Ran(NamedTuple):
-    code: int
-    out: str
-    err: str
-
-
-class Digday(Protocol):
-    def __call__(self, *arguments: object) -> Ran: ...
 
 
 def scenario(name: str) -> Path:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import json
 import re
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -16,7 +15,7 @@ from assistant.season import Visit
 from assistant.tui.app import DigDay
 from assistant.tui.sitting import Sitting
 
-Digday = Callable[..., tuple[int, str, str]]
+from .conftest import Digday
 
 EVIL = "\x1b]0;owned\x07\x1b[2J\u202e\x9b31m"
 WRITTEN = r"\e]0;owned\a\e[2J\u202e\x9b31m"

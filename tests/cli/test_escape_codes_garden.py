@@ -7,7 +7,6 @@ import re
 import shlex
 import shutil
 import sqlite3
-from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 
@@ -21,7 +20,7 @@ from assistant.notebook import open_notebook
 from assistant.tui.garden_app import GardenApp
 from assistant.tui.garden_page import Garden
 
-Digday = Callable[..., tuple[int, str, str]]
+from .conftest import Digday
 
 MARKUP = "[red]x[/red] [@click=app.leave]y[/] $ink"
 TEXT = f"\u202eowned {MARKUP}\u2066"

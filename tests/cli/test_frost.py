@@ -4,22 +4,13 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import NamedTuple, Protocol
 
 import pytest
 from stations import invented
 
+from .conftest import Digday
+
 CLEMSON = Path(__file__).parents[1] / "outside" / "data" / "clemson.csv"
-
-
-class Ran(NamedTuple):
-    code: int
-    out: str
-    err: str
-
-
-class Digday(Protocol):
-    def __call__(self, *arguments: object) -> Ran: ...
 
 
 @pytest.fixture

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import json
-from collections.abc import Callable
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
@@ -13,8 +12,9 @@ import pytest
 
 from assistant.cases import read_case
 
+from .conftest import Digday
+
 CLEMSON = Path(__file__).parents[1] / "outside" / "data" / "clemson.csv"
-Digday = Callable[..., tuple[int, str, str]]
 OWN = ("--on", "2031-10-20", "--last-frost", "04-20", "05-05", "05-20", "--soil-warm", "05-25")
 
 

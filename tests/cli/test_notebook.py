@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
-from typing import Any
 
 import pytest
 from a_season import everything, write_season
@@ -15,7 +13,7 @@ from a_season import everything, write_season
 from assistant.model.notebook import TABLES
 from assistant.notebook import default_path, open_notebook
 
-Digday = Callable[..., Any]
+from .conftest import Digday
 
 
 @pytest.fixture

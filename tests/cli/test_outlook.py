@@ -5,13 +5,14 @@ from __future__ import annotations
 import json
 from datetime import date, timedelta
 from pathlib import Path
-from typing import NamedTuple, Protocol
 
 import pytest
 from stations import invented
 
 from assistant.cli.output import width
 from assistant.rulebook import read_rulebook
+
+from .conftest import Digday
 
 CASE = """\
 case: A bed by the creek
@@ -34,16 +35,6 @@ KEYS = {
     "missing",
     "assumptions",
 }
-
-
-class Ran(NamedTuple):
-    code: int
-    out: str
-    err: str
-
-
-class Digday(Protocol):
-    def __call__(self, *arguments: object) -> Ran: ...
 
 
 @pytest.fixture

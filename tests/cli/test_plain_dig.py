@@ -15,7 +15,8 @@ from assistant.model.case import TestDig
 from assistant.model.quantities import Units
 from assistant.model.readings import Span
 
-Digday = Callable[..., tuple[int, str, str]]
+from .conftest import Digday
+
 Dig = Callable[..., tuple[TestDig | None, str]]
 NO_1 = Span(1.75, 3.5)
 

@@ -15,7 +15,8 @@ from assistant.model.quantities import Kind
 from assistant.model.signs import Effort, Sign
 from assistant.rulebook import read_rulebook
 
-Digday = Callable[..., tuple[int, str, str]]
+from .conftest import Digday
+
 Typed = Callable[[str], None]
 
 VINES = Sign("vines", Kind.CHOICE, "?", "", Effort.GLANCE, choices={"green": "all over", "withered": "dry"})

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import io
 import json
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from assistant.rulebook import shipped_folder
 
-Digday = Callable[..., tuple[int, str, str]]
+from .conftest import Digday
 
 WET = shipped_folder("scenarios") / "mild-maritime" / "07-mild-wet-ready-roots.yaml"
 REASON = "Otherwise here: Soil that is cold as well as wet does not drain before spring here."

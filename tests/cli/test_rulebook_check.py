@@ -12,7 +12,7 @@ import pytest
 from assistant.proofs import codes
 from assistant.proofs.manual import manual_folder
 
-Digday = Callable[..., tuple[int, str, str]]
+from .conftest import Digday
 
 
 @pytest.fixture

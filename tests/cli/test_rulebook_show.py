@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-Digday = Callable[..., tuple[int, str, str]]
+from .conftest import Digday
 
 VARIANT = """\
 rulebook: trial/mine

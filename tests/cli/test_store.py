@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import json
-from collections.abc import Callable
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -15,7 +14,8 @@ from assistant.cases import read_case
 from assistant.explain.log_svg import thinned
 from assistant.model.readings import Origin
 
-Digday = Callable[..., tuple[int, str, str]]
+from .conftest import Digday
+
 CASE = """\
 case: The north bed in the cellar
 rulebook: sweetpotato/keeping

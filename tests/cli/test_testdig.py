@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-Digday = Callable[..., tuple[int, str, str]]
+from .conftest import Digday
+
 HILLS = ("--hill", "2.1 1.2 3.0", "--hill", "2.4 2.2")
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from types import FrameType
@@ -28,7 +28,7 @@ from assistant.rulebook import read_rulebook
 from assistant.rulebook.documents import MOST_PROBLEMS
 from assistant.rulebook.sizes import BIGGEST_FOLDER, MOST_FILES
 
-Digday = Callable[..., tuple[int, str, str]]
+from .conftest import Digday
 
 STEPS_TO_REFUSE = 1_500_000
 STEPS_TO_ADVISE = 6_000_000
