@@ -24,7 +24,7 @@ MUCH_GARBAGE = 2000
 
 
 def collect_garbage() -> None:
-    """Looks for garbage when there may be some. By itself Python looks amid the work, a fifth of a key's time."""
+    """Looks for garbage when there may be some. By itself Python looks amid the work, a tenth of a key's time."""
     if gc.get_count()[0] > MUCH_GARBAGE:
         gc.collect()
 
@@ -51,7 +51,8 @@ class NotebookApp(App[None]):
     @property
     def available_themes(self) -> dict[str, Theme]:
         """Our own two and no other; known from the start, the style sheets are read only once."""
-        return {theme.name: theme for theme in themes.THEMES}
+        console = getattr(self, "console", None)  # the first look at a theme comes before there is one
+        return dict(themes.themes_for(console and console.color_system))
 
     def on_ready(self) -> None:
         """The first page stands: what was made so far stays, and garbage is collected between keys from now on."""
