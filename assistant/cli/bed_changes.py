@@ -49,13 +49,13 @@ def run_entry(options: argparse.Namespace) -> int:
         named = _named(notebook, options, day(options))
         record = named.event.record
         line = written(notebook, named.bed, record)
-        pairs = visit_story(notebook, record) if isinstance(record, VisitRow) else ()
+        story = visit_story(notebook, record) if isinstance(record, VisitRow) else ()
     if options.json:
-        story = [{"name": name, "words": words} for name, words in pairs]
-        say_json({"entry": options.entry, "what": named.event.words, "written": line, "story": story})
+        answers = [{"sign": told.sign or None, "label": told.label, "words": told.words} for told in story]
+        say_json({"entry": options.entry, "what": named.event.words, "written": line, "story": answers})
     else:
         write([Line(named.event.words), Line(f"written: {line}")])
-        write(Line(f"{name}: {words}", indent=2) for name, words in pairs)
+        write(Line(f"{told.sign or told.label}: {told.words}", indent=2) for told in story)
     return 0
 
 

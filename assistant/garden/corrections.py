@@ -38,7 +38,6 @@ from assistant.reckoning.lot_ledger import DUG
 from assistant.reckoning.rotation import NO_DISEASE
 from assistant.rulebook import read_rulebook
 
-
 LONGEST_SEASON = timedelta(days=300)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from assistant.cases.hills import bed_length
 from assistant.garden.digs import free_name
-from assistant.garden.finding import BETWEEN, plain, proper_name
+from assistant.garden.finding import BETWEEN, find_garden, plain, proper_name
 from assistant.garden.soundness import lots_of, sound
 from assistant.model.case import FrostDates, MonthDay
 from assistant.model.notebook import BedRow, FrostRow, GardenRow, PlantingRow, VisitRow
@@ -96,6 +96,21 @@ def move_bed(notebook: Notebook, bed: BedRow, garden: GardenRow) -> BedRow:
             for _, lot in lots_of(notebook, planting):
                 notebook.change(lot._replace(garden=garden.id, name=free_name(notebook, garden, lot.name)))
     return moved
+
+
+def change_bed(notebook: Notebook, bed: BedRow, text: str) -> BedRow:
+    """Another name, length or garden, from text such as `name North end`, `length 40 ft` or `garden Hill`.
+
+    Raises `NotAValue`.
+    """
+    what, _, words = text.strip().partition(" ")
+    if what.lower() == "name":
+        return rename_bed(notebook, bed, words)
+    if what.lower() == "length":
+        return size_bed(notebook, bed, words)
+    if what.lower() == "garden":
+        return move_bed(notebook, bed, find_garden(notebook, words))
+    raise NotAValue("write name and another name, length and how long its rows are, or garden and which")
 
 
 def _change_frost(notebook: Notebook, garden: GardenRow, said: str, which: str, words: list[str]) -> None:

@@ -88,18 +88,19 @@ class _Reader(NamedTuple):
         planting = next((each for each in reversed(self.plantings.get(bed.id, [])) if each.ended is None), None)
         visit = _last_visit(self.notebook, planting) if planting else None
         verdict = self.notebook.latest(VerdictRow, visit=visit.id) if visit else None
-        needs = [need_of_lot(store, self.on) for store in lots]
+        needs, left = [need_of_lot(store, self.on) for store in lots], ""
         if planting:
             frost = self.frosts.get(bed.garden)
             day = frost.p10.in_year(planting.planted_from.year) if frost else None
             need = need_of_planting(planting, visit, verdict, day, self.on)
-            left = left_of(bed, planting, self.notebook.all(DigRow, planting=planting.id))
-            needs.append(need_of_what_is_left(need, left.words(garden.units)) if left else need)
+            still = left_of(bed, planting, self.notebook.all(DigRow, planting=planting.id))
+            left = still.words(garden.units) if still else ""
+            needs.append(need_of_what_is_left(need, left) if left else need)
         if not needs:
             seasons = seasons_of(self.plantings.get(bed.id, ()), self.history.get(bed.id, ()))
             needs.append(need_of_rest(held_until(seasons), self.on))
         in_order = tuple(sorted(needs, key=lambda need: need.pressing(self.on)))
-        return BedNow(bed, in_order, planting, visit, verdict, lots, garden)
+        return BedNow(bed, in_order, planting, visit, verdict, lots, garden, left)
 
 
 def _last_visit(notebook: Notebook, planting: PlantingRow) -> VisitRow | None:

@@ -68,6 +68,8 @@ class BedNow(NamedTuple):
     verdict: VerdictRow | None = None
     lots: tuple[InStore, ...] = ()
     garden: GardenRow | None = None
+    left: str = ""
+    """What is still in the ground, in words, after a part was dug."""
 
     @property
     def next(self) -> Need:

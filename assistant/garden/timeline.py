@@ -56,26 +56,34 @@ def timeline(notebook: Notebook, bed: BedRow) -> tuple[Event, ...]:
     return tuple(sorted(events, key=lambda event: event.day, reverse=True))
 
 
-def visit_story(notebook: Notebook, row: VisitRow) -> tuple[tuple[str, str], ...]:
-    """A visit as pairs of label and words: its answers, the verdict then, and what the rules say now.
+class Told(NamedTuple):
+    """One line of a visit; `sign` is the one that it answers, empty for advice."""
+
+    label: str
+    words: str
+    sign: str = ""
+
+
+def visit_story(notebook: Notebook, row: VisitRow) -> tuple[Told, ...]:
+    """A visit line by line: its answers, the verdict then, and what the rules say now.
 
     Raises `BadInput`, also where its rulebook can no longer be read.
     """
     visit = reopen(notebook, row).visit
-    pairs = [
-        (name_words(visit.rulebook, sign), _answer(visit.rulebook, sign, known, row.units))
+    told = [
+        Told(name_words(visit.rulebook, sign), _answer(visit.rulebook, sign, known, row.units), sign)
         for sign, known in visit.case.answers.items()
         if sign in visit.rulebook.signs
     ]
     then = notebook.all(VerdictRow, visit=row.id)
     for verdict in then:
-        pairs.append((f"advice {verdict.day:%d %b}", f"{verdict.headline} (rules {verdict.version})"))
+        told.append(Told(f"advice {verdict.day:%d %b}", f"{verdict.headline} (rules {verdict.version})"))
     now = verdict_today(notebook, row)
     same = then and then[-1].digest == now.derivation.rulebook.digest
     differs = not then or then[-1].headline != now.headline
-    told = now.headline if differs else "the same"
-    pairs.append(("by today's rules", f"{told}{'; the rules have not changed' if same else ''}"))
-    return tuple(pairs)
+    advice = now.headline if differs else "the same"
+    told.append(Told("by today's rules", f"{advice}{'; the rules have not changed' if same else ''}"))
+    return tuple(told)
 
 
 def _answer(book: Rulebook, sign: str, known: Known, units: Units) -> str:

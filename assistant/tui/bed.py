@@ -1,4 +1,4 @@
-"""One bed: what it needs, and its story with every visit to be opened; and one visit, its advice then and now."""
+"""One bed: what it needs, its pictures, and its story with every visit to be opened and every entry to be mended."""
 
 from __future__ import annotations
 
@@ -14,13 +14,14 @@ from assistant.explain.sheet import Sheet
 from assistant.garden.overview import bed_now
 from assistant.garden.pictures import Picture, pictures
 from assistant.garden.stages import BedNow
-from assistant.garden.timeline import Event, timeline, visit_story
+from assistant.garden.timeline import Event, timeline
 from assistant.model.notebook import VisitRow
 from assistant.model.place import BadInput
-from assistant.tui.garden_page import Garden, GardenPage
-from assistant.tui.garden_words import day_line, need_words, standing
+from assistant.tui.bed_entries import EntriesPage
+from assistant.tui.garden_page import Garden
+from assistant.tui.garden_words import need_words, standing
+from assistant.tui.past_visit import StoryScreen
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
-from assistant.tui.widgets.keyed_list import Columns, KeyedList, Row
 from assistant.tui.widgets.ledger import Ledger, LedgerRow
 from assistant.tui.widgets.panels import Panels
 
@@ -34,14 +35,15 @@ KEYS = (
     ("l", "lot"),
     ("m", "to the store"),
     ("s", "sheet to print"),
-    ("u", "undo"),
+    ("c", "change"),
     ("x", "take out"),
+    ("u", "undo"),
     ("k", "keys"),
     ("q", "leave"),
 )
 
 
-class BedScreen(GardenPage):
+class BedScreen(EntriesPage):
     """The story of a bed, below its pictures."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -74,6 +76,12 @@ class BedScreen(GardenPage):
         """This one."""
         return self._now
 
+    @property
+    def entry(self) -> Event | None:
+        """The entry at the arrow."""
+        value = self.query_one(Ledger).value
+        return None if value is None else self.events[value]
+
     def sheet(self) -> Sheet:
         """For dig day, the cure or the store."""
         from assistant.garden.sheets import bed_sheet
@@ -101,7 +109,7 @@ class BedScreen(GardenPage):
         if not isinstance(record, VisitRow):
             return
         try:
-            self.app.push_screen(StoryScreen(record, visit_story(self.garden.notebook, record)))
+            self.app.push_screen(StoryScreen(self.garden.notebook, record))
         except BadInput as error:
             self.say_trouble(error)
 
@@ -120,29 +128,6 @@ class BedScreen(GardenPage):
             LedgerRow(f"{event.day.day} {event.day:%b %Y}", "", event.words, "", number)
             for number, event in enumerate(self.events)
         ]
-
-
-class StoryScreen(Screen[None]):
-    """One visit: its answers, the verdict then, and what today's rules say of them."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,left", "dismiss(None)", show=False)]
-
-    def __init__(self, visit: VisitRow, story: tuple[tuple[str, str], ...]) -> None:
-        super().__init__()
-        self._visit, self._story = visit, story
-
-    def compose(self) -> ComposeResult:
-        """Head, the pairs of the story, keys."""
-        with Page():
-            yield Masthead(f"{self._visit.title} · {day_line(self._visit.day)} {self._visit.day.year}")
-            with VerticalScroll(classes="leaf"):
-                rows = [Row("", label, words, label) for label, words in self._story]
-                yield KeyedList(rows, focusable=False, columns=Columns(mark=0, key=2, bold_labels=True))
-            yield KeyLine((("Esc", "back"), ("↑ ↓", "scroll"), ("b", "bright/dusk"), ("k", "keys"), ("q", "leave")))
-
-    def on_mount(self) -> None:
-        """Arrows scroll the page."""
-        self.query_one(VerticalScroll).focus()
 
 
 class PicturesScreen(Screen[None]):

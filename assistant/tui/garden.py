@@ -24,6 +24,8 @@ KEYS = (
     ("f", "frost tonight"),
     ("p", "plant"),
     ("n", "new bed"),
+    ("c", "change"),
+    ("g", "gardens"),
     ("s", "sheet to print"),
     ("u", "undo"),
     (":", "all it can do"),
@@ -72,6 +74,7 @@ class GardenScreen(GardenPage):
         """Reads the beds anew."""
         self._read()
         self.query_one(Ledger).fill(list(ledger_rows(self.beds, self.garden.on)))
+        self.query_one(Masthead).say_left(self._head())
         self.query_one(Masthead).say_right(how_many(self.beds, self.garden.on))
         self._show_standing()
 
@@ -96,10 +99,11 @@ class GardenScreen(GardenPage):
 
     def _read(self) -> None:
         try:
-            self.beds = beds_now(self.garden.notebook, self.garden.on)
+            self.beds = beds_now(self.garden.notebook, self.garden.on, self.garden.notebook.shown)
         except BadInput as error:
             self.say_trouble(error)
 
     def _head(self) -> str:
-        rows = self.garden.notebook.all(GardenRow)
-        return f"{rows[0].name if rows else 'The garden'} · {day_line(self.garden.on)}"
+        gardens, shown = self.garden.notebook.all(GardenRow), self.garden.notebook.shown
+        names = [garden.name for garden in gardens if shown in (garden.id, None)] or ["The garden"]
+        return f"{names[0] if len(names) == 1 else 'All gardens'} · {day_line(self.garden.on)}"

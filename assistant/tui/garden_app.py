@@ -12,7 +12,7 @@ from assistant.tui.notebook_app import NotebookApp
 
 COMMANDS = (
     ("Visit the bed", "visit", "The interview at the bed at the arrow (v)"),
-    ("Record a dig", "line('dig')", "All of the bed is dug; its roots begin their cure (d)"),
+    ("Record a dig", "line('dig')", "Of the bed or a part of it; its roots begin their cure (d)"),
     ("Log a reading", "line('air')", "The air where the roots lie (r)"),
     ("Note on the lot", "line('lot')", "Looked, used, given, sold, discarded, weighed (l)"),
     ("Put into the store", "store", "The cure is over (m)"),
@@ -20,8 +20,10 @@ COMMANDS = (
     ("Frost tonight", "line('frost')", "One low for every bed with roots in the ground (f)"),
     ("New bed", "line('bed')", "Write a bed down (n)"),
     ("Sheet to print", "sheet", "What every bed needs, or on a bed's page its dig day, cure or store (s)"),
+    ("Change", "change", "The bed's name, length or garden; on a bed's page the entry at the arrow (c)"),
+    ("Gardens", "gardens", "Choose which is shown; names, units and frost dates (g)"),
     ("Undo", "undo", "All back as before the last entry (u)"),
-    ("Take the bed out", "take_out", "With all that belongs to it; it asks first (x)"),
+    ("Take out", "take_out", "The bed; on a bed's page the entry at the arrow; it asks first (x)"),
     ("Bright or dusk", "app.other_theme", "Paper for the sun or for the evening (b)"),
     ("Keys", "app.keys", "What each key does (k)"),
     ("Leave", "app.leave", "All is in the notebook already (q)"),

@@ -17,17 +17,19 @@ STAGES = (
 BED_KEYS = (
     ("↵", "Enter", "The bed's story: every visit, with its advice then and by today's rules. 1 to 9 open a line too."),
     ("v", "F4 ", "Visit the bed: the interview. Each answer is in the notebook before the next question."),
-    ("d", "", "Record a dig. The roots become a lot, and their cure begins."),
+    ("d", "", "Record a dig, of the bed or a part of it. The roots become a lot, and their cure begins."),
     ("r", "", "Log a reading of the air where its roots lie."),
-    ("l", "", "The lot: looked, used 3 lb, discarded 1 lb, weighed 80 lb."),
+    ("l", "", "The lot: looked, used 3 lb, apart 5 lb nicked, discarded 1 lb, weighed 80 lb."),
     ("m", "", "The cure is over; the lot goes into the store."),
     ("p", "", "Record a planting."),
     ("i", "", "On the bed's page: all its pictures, with their words."),
-    ("x", "", "Take the bed out. It asks first, and can be undone."),
+    ("c", "", "Change the bed's name, length or garden; on the bed's page the entry at the arrow."),
+    ("x", "", "Take out the bed; on the bed's page the entry at the arrow. It asks first, and can be undone."),
 )
 GARDEN_KEYS = (
     ("f", "", "Frost tonight: one low for every bed with roots in the ground."),
-    ("n", "", "A new bed."),
+    ("n", "", "A new bed; in another garden it is written Hill/North bed."),
+    ("g", "", "The gardens: choose which is shown; names, units and frost dates."),
     ("s", "", "A page to print, in a new file: every bed; on a bed's page its dig day, cure or store."),
     ("u", "", "Undo the last entry; again, the one before."),
     (":", "", "All it can do, found by a word."),

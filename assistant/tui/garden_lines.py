@@ -34,7 +34,7 @@ def _plant(garden: Garden, now: BedNow, text: str) -> str:
 
 
 def _frost(garden: Garden, now: BedNow, text: str) -> str:
-    beds = [now for now in frost_tonight(garden.notebook, text, garden.on) if now.planting is not None]
+    beds = [now for now in frost_tonight(garden.notebook, text, garden.on, garden.notebook.shown) if now.planting]
     digs = sum(now.stage.value == "dig" for now in beds)
     return f"Tonight's low is in {len(beds)} visits; {digs or 'none'} to dig."
 
@@ -43,12 +43,16 @@ def _bed(garden: Garden, now: BedNow, text: str) -> str:
     return f"{gardens.add_bed(garden.notebook, text).name} is in the notebook."
 
 
+def _change(garden: Garden, now: BedNow, text: str) -> str:
+    return f"{gardens.change_bed(garden.notebook, now.bed, text).name} is changed; u brings it back."
+
+
 LINES: Mapping[str, Line] = {
     "dig": Line(
         "Record a dig",
         "How much was it?",
-        "Such as 96 lb or 40 kg; leave it empty when nothing was weighed. All of the bed is dug, today, and its roots "
-        "begin their cure.",
+        "Such as 96 lb or 40 kg; leave it empty when nothing was weighed. All that was left in the bed is dug, today, "
+        "and its roots begin their cure. Of a part of it: 12 ft, 30 lb or 20 hills, 30 lb or part, 30 lb.",
         _dig,
     ),
     "air": Line(
@@ -60,13 +64,15 @@ LINES: Mapping[str, Line] = {
     "lot": Line(
         "The lot in store",
         "What was done with it?",
-        "looked, used 3 lb, given 2 lb, sold 10 lb, discarded 1 lb, or weighed 80 lb.",
+        "looked, used 3 lb, given 2 lb, sold 10 lb, discarded 1 lb, apart 5 lb nicked, or weighed 80 lb; of several "
+        "lots after a comma which.",
         _lot,
     ),
     "plant": Line(
         "Record a planting",
         "When were the slips set?",
-        "Such as 20 June, mid June or 2031-06-20; after a comma the variety: 20 June, Beauregard.",
+        "Such as 20 June, mid June or 2031-06-20; after commas the variety and how many slips: 20 June, Beauregard, "
+        "40 slips.",
         _plant,
     ),
     "frost": Line(
@@ -75,5 +81,11 @@ LINES: Mapping[str, Line] = {
         "Such as 31 F, or 29..33. It goes to every bed with roots in the ground, and each is advised anew.",
         _frost,
     ),
-    "bed": Line("A new bed", "What is it called?", "A name such as North bed.", _bed),
+    "bed": Line("A new bed", "What is it called?", "A name such as North bed; in another garden Hill/North bed.", _bed),
+    "change": Line(
+        "Change",
+        "What of the bed should be otherwise?",
+        "name North end, or length 40 ft (of all its rows together), or garden Hill.",
+        _change,
+    ),
 }

@@ -47,6 +47,8 @@ class GardenPage(Screen[None]):
         Binding("n,N,upper_n", "line('bed')", show=False),
         Binding("m,M,upper_m", "store", show=False),
         Binding("u,U,upper_u", "undo", show=False),
+        Binding("c,C,upper_c", "change", show=False),
+        Binding("g,G,upper_g", "gardens", show=False),
         Binding("x,X,upper_x,delete", "take_out", show=False),
         Binding("s,S,upper_s", "sheet", show=False),
         Binding("colon,ctrl+p", "app.command_palette", show=False),
@@ -111,6 +113,19 @@ class GardenPage(Screen[None]):
         told = await self.app.push_screen_wait(page)
         if told:
             self.say(told)
+
+    @work
+    async def action_change(self) -> None:
+        """The bed's name, length or garden."""
+        self.action_line("change")
+
+    @work
+    async def action_gardens(self) -> None:
+        """The gardens of the notebook, and which of them is shown."""
+        from assistant.tui.gardens import GardensScreen
+
+        await self.app.push_screen_wait(GardensScreen(self.garden.notebook))
+        self.show()
 
     def action_store(self) -> None:
         """The cure is over; the lot goes into the store."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
-from assistant.garden.stages import BedNow, Need
+from assistant.garden.stages import BedNow, InStore, Need
 from assistant.garden.urgency import TODAY, urgency
+from assistant.garden.words import weight_words
 from assistant.tui.widgets.ledger import LedgerRow
 
 NOTHING = "No beds yet. Press n to write the first one down."
@@ -27,23 +28,25 @@ def short_day(day: date | None, on: date) -> str:
 
 
 def ledger_rows(beds: Iterable[BedNow], on: date) -> Iterator[LedgerRow]:
-    """The beds under headings of when they press."""
-    heading = ""
-    for now in beds:
+    """The beds under headings of when they press; those of several gardens with the garden's name."""
+    found, heading = tuple(beds), ""
+    several = len({now.bed.garden for now in found}) > 1
+    for now in found:
         due = urgency(now.next, on)
         if due != heading:
             if heading:
                 yield LedgerRow("")
             yield LedgerRow(due)
             heading = due
-        yield bed_row(now, on)
+        yield bed_row(now, on, several)
 
 
-def bed_row(now: BedNow, on: date) -> LedgerRow:
+def bed_row(now: BedNow, on: date, several: bool = False) -> LedgerRow:
     """A bed as one line."""
     need = now.next
     pressing = urgency(need, on) == TODAY
-    return LedgerRow(now.bed.name, need.stage.value, need.words, short_day(need.by, on), now.bed.id, pressing)
+    name = f"{now.bed.name} · {now.garden.name}" if several and now.garden else now.bed.name
+    return LedgerRow(name, need.stage.value, need.words, short_day(need.by, on), now.bed.id, pressing)
 
 
 def need_words(need: Need, on: date) -> str:
@@ -57,8 +60,9 @@ def standing(now: BedNow, on: date) -> str:
     parts = [now.bed.name]
     if now.planting:
         days = (on - now.planting.planted_from).days
-        parts.append(f"{now.planting.variety or 'sweet potatoes'}, {days} days in the ground")
-    parts += [f"{store.lot.name} since {_day(store.stay.since)}" for store in now.lots]
+        still = f", {now.left}" * bool(now.left)
+        parts.append(f"{now.planting.variety or 'sweet potatoes'}, {days} days in the ground{still}")
+    parts += [f"{store.lot.name} since {_day(store.stay.since)}{_left(store, now)}" for store in now.lots]
     if now.visit:
         parts.append(f"visited {_day(now.visit.day)}")
     others = [need_words(need, on) for need in now.needs[1:]]
@@ -78,3 +82,8 @@ def day_line(on: date) -> str:
 
 def _day(day: date) -> str:
     return f"{day.day} {day:%b}"
+
+
+def _left(store: InStore, now: BedNow) -> str:
+    """How much of a lot is left, where it was weighed."""
+    return f", {weight_words(store.account.left, now.garden.units)} left" if store.account and now.garden else ""

@@ -24,9 +24,9 @@ class LineScreen(Screen["str | None"]):
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "dismiss(None)", show=False)]
 
-    def __init__(self, title: str, what: str, how: str, write: Write) -> None:
+    def __init__(self, title: str, what: str, how: str, write: Write, begin: str = "") -> None:
         super().__init__()
-        self._title, self._what, self._how, self._write = title, what, how, write
+        self._title, self._what, self._how, self._write, self._begin = title, what, how, write, begin
 
     def compose(self) -> ComposeResult:
         """Head, what is asked, the line, how to write, keys."""
@@ -34,7 +34,7 @@ class LineScreen(Screen["str | None"]):
             yield Masthead(self._title)
             with VerticalScroll(classes="leaf", can_focus=False):
                 yield Static(self._what, id="what", markup=False)
-                yield Input(select_on_focus=False)
+                yield Input(self._begin, select_on_focus=False)
                 yield Static("", id="problem", classes="alarm", markup=False)
                 yield Static(self._how, id="how", markup=False)
             yield KeyLine((("Enter", "write it down"), ("Esc", "back, nothing written"), ("F1", "keys")))

@@ -36,6 +36,11 @@ from assistant.model.quantities import NotAValue, Units
 from assistant.notebook import Notebook
 
 
+def words_of(notebook: Notebook, visit: VisitRow) -> dict[str, str]:
+    """What is told of a visit, by label."""
+    return {told.label: told.words for told in visit_story(notebook, visit)}
+
+
 def bed(notebook: Notebook, name: str, on: date = TODAY) -> BedNow:
     return find_bed(notebook, name, on)
 
@@ -131,9 +136,9 @@ def test_a_planting_day_that_was_wrong_is_mended_in_the_visits_that_took_it_over
 def test_an_answer_of_a_past_visit_is_changed_or_rubbed_out_and_its_verdict_stays(notebook: Notebook) -> None:
     visit = bed(notebook, "Orchard strip").visit
     assert visit
-    then, verdicts = dict(visit_story(notebook, visit)), notebook.all(VerdictRow)
+    then, verdicts = words_of(notebook, visit), notebook.all(VerdictRow)
     change_answer(notebook, visit, "forecast_low", "30 F")
-    now = dict(visit_story(notebook, visit))
+    now = words_of(notebook, visit)
     assert now != then
     assert "dig" in now["by today's rules"].lower()
     take_out_answer(notebook, visit, "forecast_low")
@@ -141,7 +146,7 @@ def test_an_answer_of_a_past_visit_is_changed_or_rubbed_out_and_its_verdict_stay
     assert notebook.all(VerdictRow) == verdicts
     for _ in range(2):
         notebook.undo_last()
-    assert dict(visit_story(notebook, visit)) == then
+    assert words_of(notebook, visit) == then
 
 
 @pytest.mark.parametrize("deed", ["change", "take out"])

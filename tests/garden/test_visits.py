@@ -16,6 +16,11 @@ from assistant.notebook import Notebook
 from assistant.season import advise
 
 
+def words_of(notebook: Notebook, visit: VisitRow) -> dict[str, str]:
+    """What is told of a visit, by label."""
+    return {told.label: told.words for told in visit_story(notebook, visit)}
+
+
 def test_a_visit_begins_with_what_the_notebook_knows_of_the_planting(notebook: Notebook) -> None:
     kept = begin(notebook, find_bed(notebook, "Orchard", TODAY), TODAY)
     answers = kept.visit.case.answers
@@ -82,10 +87,10 @@ def test_the_story_of_a_bed_has_every_visit_the_latest_first(notebook: Notebook)
 def test_a_visit_tells_its_advice_then_and_by_todays_rules(notebook: Notebook) -> None:
     river = find_bed(notebook, "River", TODAY)
     assert river.visit
-    assert dict(visit_story(notebook, river.visit))["by today's rules"].startswith("the same")
+    assert words_of(notebook, river.visit)["by today's rules"].startswith("the same")
     [then] = notebook.all(VerdictRow, visit=river.visit.id)
     notebook.change(then._replace(headline="Wait", digest="another"))
-    assert dict(visit_story(notebook, river.visit))["by today's rules"] == verdict_today(notebook, river.visit).headline
+    assert words_of(notebook, river.visit)["by today's rules"] == verdict_today(notebook, river.visit).headline
 
 
 def test_a_bed_taken_out_is_whole_again_after_undoing(notebook: Notebook) -> None:

@@ -13,12 +13,13 @@ from assistant.garden.finding import find_bed
 from assistant.garden.stages import Stage
 from assistant.model.notebook import AirRow, AnswerRow, BedRow, DigRow, LotEntryRow, PlantingRow, VerdictRow, VisitRow
 from assistant.notebook import Notebook, open_notebook
-from assistant.tui.bed import BedScreen, StoryScreen
+from assistant.tui.bed import BedScreen
 from assistant.tui.bed_visit import BedVisitScreen
 from assistant.tui.garden import GardenScreen
 from assistant.tui.garden_app import GardenApp
 from assistant.tui.garden_help import GardenHelp
 from assistant.tui.garden_page import Garden
+from assistant.tui.past_visit import StoryScreen
 from assistant.tui.widgets.ledger import Ledger
 from assistant.tui.writing import AskScreen, LineScreen
 
@@ -187,12 +188,18 @@ async def test_taking_out_asks_first_and_undo_brings_all_back(app: GardenApp, ke
         assert len(kept.rows("bed")) == beds
 
 
-async def test_a_bed_taken_out_on_its_own_page_leads_back_to_the_garden(app: GardenApp) -> None:
+async def test_a_bed_that_is_no_longer_there_leads_back_to_the_garden(app: GardenApp, kept: Notebook) -> None:
     async with app.run_test(size=SIZE) as pilot:
-        await press(pilot, "enter", "x", "y")
+        await press(pilot, "n", "A", "enter")
+        page = app.screen
+        assert isinstance(page, GardenScreen)
+        page.point_at(kept.recent(BedRow, 1)[0].id)
+        await press(pilot, "enter")
+        assert isinstance(app.screen, BedScreen)
+        await press(pilot, "u")
         await pilot.pause()
         assert isinstance(app.screen, GardenScreen)
-        assert at(app) != "River bed"
+        assert "A" not in [now.bed.name for now in app.screen.beds]
 
 
 async def test_the_palette_finds_a_task_by_a_word(app: GardenApp, kept: Notebook) -> None:

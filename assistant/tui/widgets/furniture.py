@@ -25,6 +25,11 @@ class Masthead(Widget):
         super().__init__()
         self._left, self.right = left, right
 
+    def say_left(self, text: str) -> None:
+        """Changes the left end."""
+        self._left = text
+        self.refresh(layout=True)
+
     def say_right(self, text: str) -> None:
         """Changes the right end."""
         self.right = text

@@ -51,6 +51,8 @@ class Panels(Widget):
 
 def panel_lines(pictures: Sequence[Picture], width: int, height: int) -> list[Content]:
     """As many pictures as have room, in rows, from the left."""
+    if not pictures:
+        return []
     columns = _columns(pictures, width)
     rows = max(min(-(-len(pictures) // columns), height // LOWEST), 1)
     each, high = (width - GAP * (columns - 1)) // columns, min(height // rows, HIGHEST)
