@@ -101,7 +101,7 @@ async def test_a_reading_that_is_logged_stands_in_the_picture_at_once(app: Garde
         assert not any("░" in line for line in lines_of(app))
 
 
-@pytest.mark.parametrize(("size", "shown"), [(SMALL, 2), (LARGE, 3), (TINY, 0)])
+@pytest.mark.parametrize(("size", "shown"), [(SMALL, 2), (LARGE, 3), (TINY, 0), ((59, 30), 0), ((60, 24), 1)])
 async def test_as_many_pictures_as_there_is_room_for(size: tuple[int, int], shown: int, app: GardenApp) -> None:
     async with app.run_test(size=size) as pilot:
         await press(pilot, "1")

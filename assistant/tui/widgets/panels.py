@@ -17,8 +17,8 @@ from assistant.garden.pictures import Picture
 NARROWEST, LOWEST, HIGHEST = 36, 9, 14
 """Columns and lines that a picture takes at least, and lines at most."""
 GAP = 3
-LEAST_SCREEN = 24
-"""Lines of the screen below which pictures leave the page to words."""
+LEAST_SCREEN = Size(60, 24)
+"""On a smaller screen pictures leave the page to words; they have a page of their own."""
 _INKS = {WANTED: "$stamp", "●": "bold $stamp", "○": "bold $ink", LINE: "$margin", LIMITS: "$pencil", "░": "$pencil"}
 
 
@@ -39,7 +39,7 @@ class Panels(Widget):
         """The lines of all rows of pictures."""
         if self._all:
             return len(panel_lines(self.pictures, width, HIGHEST * len(self.pictures)))
-        if viewport.height < LEAST_SCREEN or not self.pictures:
+        if viewport.width < LEAST_SCREEN.width or viewport.height < LEAST_SCREEN.height or not self.pictures:
             return 0
         room = max(viewport.height * 2 // 5, LOWEST)
         return len(panel_lines(self.pictures, width, room))
