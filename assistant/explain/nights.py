@@ -56,7 +56,7 @@ def night_words(nights: tuple[Night, ...], units: Units) -> list[str]:
 def _sentence(night: Night, units: Units) -> str:
     words = format_value(Kind.TEMPERATURE, night.low.high, units)
     if night.low.low < night.low.high:
-        words = f"{format_value(Kind.TEMPERATURE, night.low.low, units)} to {words}"
+        words = f"{format_value(Kind.TEMPERATURE, night.low.low, units).partition(' ')[0]} to {words}"
     if not night.is_forecast:
         return f"{day_words(night.first)}: nights of the past week {words}."
     days = day_words(night.first)

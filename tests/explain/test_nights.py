@@ -57,6 +57,6 @@ def test_the_words_say_which_line_the_last_night_reaches(low: Span, words: str) 
 def test_the_words_hold_every_night_with_its_range_in_the_growers_units() -> None:
     nights = (Night(False, ON, ON, Span(50, 59)), Night(True, ON, date(2031, 10, 11), exactly(41)))
     assert night_words(nights, Units.METRIC)[:2] == [
-        "4 Oct: nights of the past week 10 °C to 15 °C.",
+        "4 Oct: nights of the past week 10 to 15 °C.",
         "Lowest forecast 5 °C, some night from 4 Oct to 11 Oct.",
     ]
