@@ -45,10 +45,11 @@ QUIET: dict[str, Reading] = {
     "soil_temperature": Span(56, 64),
     "vines": one_of("green", "yellowing"),
     "sap": one_of("milky"),
-    "frost_chance_tonight": exactly(0),
-    "frost_chance_week": exactly(2),
 }
-"""Nothing has gone wrong yet, as in most gardens; gardens made up at random are nearly all damaged."""
+"""Nothing has gone wrong yet, as in most gardens; gardens made up at random are nearly all damaged.
+
+Chances of frost are drawn like any other sign, from nought to certain, whatever the rest of the garden is.
+"""
 Answers = dict[str, Reading]
 
 
@@ -173,39 +174,32 @@ def findings_behind(readings: dict[str, Reading], found: Evaluation) -> set[tupl
     return behind
 
 
-class Changed(NamedTuple):
-    """A finding the advice rested on when the interview stopped, and that all answers together do not bring."""
-
-    seen: Seen
-    early: Evaluation
-    finding: str
-    value: str
+def is_plain(finding: tuple[str, str], found: Evaluation) -> bool:
+    """Whether a rule without *could* or *can't tell*, near and far, is among those that gave a finding its value."""
+    return any(RULEBOOK.is_plain(rule) for rule in RULEBOOK.rules_concluding(*finding) if rule.name in found.fired)
 
 
-@pytest.fixture(scope="module")
-def changed(gardens: list[Seen]) -> list[Changed]:
-    early: dict[tuple[Place, tuple[tuple[str, int], ...]], tuple[Evaluation, set[tuple[str, str]]]] = {}
-    changed = []
+def test_a_finding_behind_the_advice_that_a_plain_rule_gave_stands_whatever_is_answered_later(
+    gardens: list[Seen],
+) -> None:
+    """Others may not stand: what only could be when the interview stopped can be ruled out by the rest of the answers.
+
+    How often they do not depends on the sample, so all that is said of it is that the exception is needed.
+    """
+    behind: dict[tuple[Place, tuple[tuple[str, int], ...]], dict[tuple[str, str], bool]] = {}
+    stood, changed = 0, 0
     for seen in gardens:
         key = seen.place, seen.asked
-        if key not in early:
+        if key not in behind:
             readings, found = seen.early()
-            early[key] = found, findings_behind(readings, found)
-        found, behind = early[key]
-        lost = [(name, value) for name, value in behind if value not in seen.full.concluded.get(name, ())]
-        changed += [Changed(seen, found, *finding) for finding in lost]
-    return changed
-
-
-def test_a_finding_behind_the_advice_stands_unless_it_rests_on_what_only_could_be(changed: list[Changed]) -> None:
-    for _, early, finding, value in changed:
-        rules = [rule for rule in RULEBOOK.rules_concluding(finding, value) if rule.name in early.fired]
-        assert rules
-        assert not any(RULEBOOK.is_plain(rule) for rule in rules), (finding, value)
-
-
-def test_all_findings_behind_the_advice_stand_in_95_gardens_of_100(gardens: list[Seen], changed: list[Changed]) -> None:
-    assert len({id(one.seen) for one in changed}) < len(gardens) / 20
+            behind[key] = {finding: is_plain(finding, found) for finding in findings_behind(readings, found)}
+        for (name, value), plain in behind[key].items():
+            stands = value in seen.full.concluded.get(name, ())
+            assert stands or not plain, (name, value, seen.answers)
+            stood += plain
+            changed += not stands
+    assert stood > len(gardens) / 10
+    assert changed > 0
 
 
 def ways_apart(place: Place, first: Diagram, second: Diagram) -> dict[str, int]:
