@@ -27,7 +27,7 @@ def find_bed_row(notebook: Notebook, name: str) -> BedRow:
     gardens = gardens_by_number(notebook)
     beds, wanted = notebook.all(BedRow), plain(name)
     found = [bed for bed in beds if wanted in (plain(bed.name), plain(full_name(bed, gardens)))]
-    found = found or [bed for bed in beds if _begins(bed, gardens, wanted)]
+    found = found or [bed for bed in beds if wanted and _begins(bed, gardens, wanted)]
     if len(found) > 1:
         found = [bed for bed in found if bed.garden == notebook.shown] or found
     if len(found) == 1:
@@ -43,7 +43,7 @@ def find_garden(notebook: Notebook, name: str) -> GardenRow:
     """The garden of a name, or of the only name that begins so. Raises `NotAValue`."""
     gardens, wanted = notebook.all(GardenRow), plain(name)
     found = [garden for garden in gardens if plain(garden.name) == wanted]
-    found = found or [garden for garden in gardens if plain(garden.name).startswith(wanted)]
+    found = found or [garden for garden in gardens if wanted and plain(garden.name).startswith(wanted)]
     if len(found) != 1:
         known = ", ".join(garden.name for garden in gardens[:MOST_NAMES]) or "none yet"
         raise NotAValue(f"'{name}' is {'more than one' if found else 'no'} garden; the gardens are: {known}")

@@ -71,7 +71,7 @@ def test_a_sound_notebook_is_said_to_be_sound_and_what_it_holds(digday: Digday, 
     assert run.code == 0
     assert run.out.startswith(f"{kept} is sound. It holds: 1 garden, 1 frost, 2 bed,")
     told = json.loads(digday("notebook", "check", "--json", "--notebook", kept).out)
-    assert (told["problems"], told["records"]["lot_entry"], len(told["steps"])) == ([], 2, 4)
+    assert (told["problems"], told["records"]["lot_entry"], len(told["steps"])) == ([], 2, 5)
 
 
 def _broken(path: Path, *statements: str) -> None:

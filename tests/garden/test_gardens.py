@@ -39,6 +39,12 @@ def test_beds_of_one_name_in_two_gardens_are_told_apart(notebook: Notebook, hill
     assert find_bed(notebook, "Gate", TODAY).bed.garden != hill.id
 
 
+def test_no_name_is_the_name_of_nothing(notebook: Notebook) -> None:
+    for find in (lambda: find_bed(notebook, " ", TODAY), lambda: find_garden(notebook, "")):
+        with pytest.raises(NotAValue, match="is no"):
+            find()
+
+
 def test_all_beds_are_shown_or_those_of_one_garden(notebook: Notebook, hill: GardenRow) -> None:
     assert [now.bed.name for now in beds_now(notebook, TODAY, hill.id)] == ["River bed"]
     everywhere = beds_now(notebook, TODAY)
