@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import asyncio
+import os
 import re
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
@@ -63,13 +64,15 @@ def garden(folder: Path) -> Visit:
     return Visit(rulebook_of(case), case)
 
 
-async def rows_of_demo() -> list[list[Segment]]:
-    """The rows of the demo's first page."""
+async def rows_of_demo(*keys: str) -> list[list[Segment]]:
+    """The rows of the demo once some keys have been struck."""
     with tempfile.TemporaryDirectory() as folder, open_notebook(Path(folder) / "notebook.sqlite") as notebook:
         demo.fill(notebook)
         app = GardenApp(Garden(notebook, demo.TODAY))
         async with app.run_test(size=(100, 24)) as pilot:
             await pilot.pause()
+            for key in keys:
+                await strike(pilot, key)
             return [list(strip) for strip in app.screen._compositor.render_strips()]
 
 
@@ -143,11 +146,14 @@ def _colours(style: Style | None) -> tuple[str, str]:
 def pictures() -> dict[str, str]:
     """Every picture by its name."""
     drawn = {scene.name: svg(asyncio.run(rows_of(scene)), scene.shows) for scene in SCENES}
-    return {"garden": svg(asyncio.run(rows_of_demo()), "Every bed and what it needs next"), **drawn}
+    garden = svg(asyncio.run(rows_of_demo()), "Every bed and what it needs next")
+    bed = svg(asyncio.run(rows_of_demo("1")), "A bed: nights and roots as pictures, and its story")
+    return {"garden": garden, "bed": bed, **drawn}
 
 
 def main() -> None:
-    """Writes all pictures."""
+    """Writes all pictures, in many colours whatever the terminal has."""
+    os.environ |= {"TERM": "xterm-256color", "COLORTERM": "truecolor"}
     PICTURES.mkdir(exist_ok=True)
     for name, picture in pictures().items():
         (PICTURES / f"{name}.svg").write_text(picture, encoding="utf-8")
