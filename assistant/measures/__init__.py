@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 
-from assistant.measures.digging import ROOTS, roots_dug
+from assistant.measures.digging import ROOTS, grown_by, roots_dug
 from assistant.model.case import Case
 from assistant.model.readings import Known, Origin, Reading, exactly
 from assistant.model.rules import Rulebook
-from assistant.model.signs import DaysUntil, Measure, Sign
+from assistant.model.signs import DaysUntil, GrownBy, Measure, Sign
 from assistant.reckoning.days import days_until
 from assistant.reckoning.derived import derived
 
@@ -70,6 +70,8 @@ def _reckon(rulebook: Rulebook, measure: Measure, known: Mapping[str, Known], ca
     match measure.how:
         case DaysUntil(garden_date):
             return _days_to(measure, garden_date, case)
+        case GrownBy(count):
+            return grown_by(measure, known[count], case.test_dig)
         case how:
             reading = known[how.sign].reading
             return Known(derived(measure, reading, rulebook.tables, case.on.toordinal()), Origin.RECKONED)
@@ -80,4 +82,3 @@ def _days_to(measure: Measure, garden_date: str, case: Case) -> Known:
     if day is None:
         return Known(measure.domain, Origin.NOT_ASKED)
     return Known(exactly(days_until(day, case.on)), Origin.GARDEN)
-

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from assistant.model.case import TestDig
 from assistant.model.quantities import Kind, Units, format_value
-from assistant.model.readings import Choices, Known, Origin, Reading
+from assistant.model.readings import Choices, Known, Origin, Reading, Span
+from assistant.model.signs import Measure
 from assistant.reckoning.test_dig import median_range
 
 ROOTS = "roots"
@@ -26,3 +27,19 @@ def roots_dug(dig: TestDig, domain: Reading, units: Units = Units.US) -> Known:
     low, high = (format_value(Kind.LENGTH, end, units) for end in (middle.low, middle.high))
     written = f"{dug}; middle root {low} to {high} across"
     return Known(Choices(frozenset(size for size, holds in possible.items() if holds)), Origin.TEST_DIG, written)
+
+
+def grown_by(measure: Measure, days: Known, dig: TestDig | None) -> Known:
+    """The days in the ground by which the roots of a test dig may come to the wanted size, at published growth."""
+    ahead = _days_of_growth(dig) if dig else None
+    if ahead is None:
+        return Known(measure.domain, Origin.NOT_ASKED)
+    assert isinstance(days.reading, Span), "days are counted"
+    soonest, latest = days.reading.low + ahead.low, days.reading.high + ahead.high
+    return Known(Span(min(soonest, measure.high), min(latest, measure.high)), Origin.TEST_DIG)
+
+
+def _days_of_growth(dig: TestDig) -> Span | None:
+    from assistant.reckoning.growth import days_at_published_growth  # only a test dig needs it
+
+    return days_at_published_growth(dig.hills, dig.wanted.low)

@@ -111,15 +111,24 @@ class Lookup(NamedTuple):
     column: str
 
 
+class GrownBy(NamedTuple):
+    """What a count of days will be when the roots of a test dig may have grown to the wanted size.
+
+    It names a day to look again, and nothing is compared with it.
+    """
+
+    count: str
+
+
 class Measure(NamedTuple):
-    """A number reckoned from one sign, a table or the garden's dates; to the rules a reading like any other.
+    """A number reckoned from one sign, a table, the garden's dates or a test dig; to the rules a reading like any other.
 
     `low` and `high` bound it when nothing is known.
     """
 
     name: str
     says: str
-    how: DaysSince | DaysUntil | Lookup
+    how: DaysSince | DaysUntil | Lookup | GrownBy
     low: float
     high: float
     unit: str = "days"

@@ -22,7 +22,7 @@ from assistant.model.conditions import (
 )
 from assistant.model.quantities import Kind, NotAValue, example_of, parse_value
 from assistant.model.rules import ADVICE
-from assistant.model.signs import DaysSince, Lookup, Measure, Sign
+from assistant.model.signs import DaysSince, GrownBy, Lookup, Measure, Sign
 from assistant.rulebook.grammar_words import CANT_TELL
 from assistant.rulebook.names import instead, quoted
 from assistant.rulebook.shapes import NAME
@@ -92,6 +92,10 @@ class Conditions(NamedTuple):
         return self._comparison(sign.name, sign.kind, view)
 
     def _of_measure(self, measure: Measure, view: View) -> Condition:
+        if isinstance(measure.how, GrownBy):
+            message = f"{quoted(measure.name)} only names a day to look again; no condition compares it."
+            view.note("wrong-kind", message, "Ask of the roots instead.")
+            return ALWAYS
         if view.written == CANT_TELL:
             hint = f"Write {measure.sign}: {CANT_TELL}." if measure.sign else "Compare it, as in {at_most: 14}."
             view.note("wrong-kind", f"{quoted(measure.name)} is reckoned, so nobody can be unable to tell it.", hint)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from assistant.model.case import GARDEN_DATES
 from assistant.model.quantities import Kind
 from assistant.model.readings import Span, hull
-from assistant.model.signs import DaysSince, DaysUntil, Lookup, Measure
+from assistant.model.signs import DaysSince, DaysUntil, GrownBy, Lookup, Measure
 from assistant.rulebook.names import instead, listed, quoted
 from assistant.rulebook.signs import range_in
 from assistant.rulebook.view import View
@@ -21,7 +21,7 @@ def build_measures(words: Vocabulary) -> None:
 
 
 def _measure(name: str, view: View, words: Vocabulary) -> Measure | None:
-    found: tuple[DaysSince | DaysUntil | Lookup, Span] | None
+    found: tuple[DaysSince | DaysUntil | Lookup | GrownBy, Span] | None
     found = _lookup(view, words) if view.has("lookup") else _counted(view, words)
     if found is None:
         return None
@@ -29,8 +29,8 @@ def _measure(name: str, view: View, words: Vocabulary) -> Measure | None:
     return Measure(name, view.text("says"), how, span.low, span.high, view.text("unit") or "days", view.place)
 
 
-def _counted(view: View, words: Vocabulary) -> tuple[DaysSince | DaysUntil, Span] | None:
-    how = _since(view, words) or _until(view)
+def _counted(view: View, words: Vocabulary) -> tuple[DaysSince | DaysUntil | GrownBy, Span] | None:
+    how = _since(view, words) or _until(view) or _grown(view, words)
     written = view.get("range")
     span = range_in(Kind.NUMBER, written) if written else None
     return None if how is None or span is None else (how, span)
@@ -50,6 +50,18 @@ def _since(view: View, words: Vocabulary) -> DaysSince | None:
 def _until(view: View) -> DaysUntil | None:
     named = view.get("days_until")
     return DaysUntil(named.written) if named is not None and is_garden_date(named) else None
+
+
+def _grown(view: View, words: Vocabulary) -> GrownBy | None:
+    named = view.get("grown_by")
+    if named is None or not words.knows("measures", named.written, named):
+        return None
+    counts = [name for name, each in words.measures.items() if isinstance(each.how, DaysSince)]
+    if named.written not in counts:
+        message = f"{quoted(named.written)} is not counted from a date, so roots do not grow by it."
+        named.note("wrong-kind", message, instead("", counts) or "Write a measure that has days_since above it.")
+        return None
+    return GrownBy(named.written)
 
 
 def is_garden_date(named: View) -> bool:
