@@ -121,7 +121,7 @@ class GrownBy(NamedTuple):
 
 
 class Measure(NamedTuple):
-    """A number reckoned from one sign, a table, the garden's dates or a test dig; to the rules a reading like any other.
+    """A number reckoned from a sign, a table, the garden's dates or a test dig; to the rules a reading like any other.
 
     `low` and `high` bound it when nothing is known.
     """

@@ -14,9 +14,7 @@ MEASURE = Record(
         "days_until": Key(
             Text("a date of the garden", "first_frost.p10"), "The garden's own date that days are counted to."
         ),
-        "grown_by": Key(
-            NAME_TEXT, "The measure counting days, when a test dig's roots may have come to the wanted size."
-        ),
+        "grown_by": Key(NAME_TEXT, "The count of days, for when a test dig's roots may be the wanted size."),
         "lookup": Key(NAME_TEXT, "The choice sign that picks the row of a table."),
         "table": Key(NAME_TEXT, "The table that is looked up."),
         "column": Key(NAME_TEXT, "The column that is read."),
