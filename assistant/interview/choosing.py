@@ -233,8 +233,7 @@ class Merged:
         found = self._after.get((diagram, question))
         if found is None:
             found = {}
-            for option, share in enumerate(self.likely[question]):
-                rest = self.diagrams.restrict(diagram, {question: option})
+            for rest, share in zip(self.diagrams.after_each(diagram, question), self.likely[question], strict=True):
                 found[rest] = found.get(rest, 0.0) + share
             self._after[diagram, question] = found
         return found

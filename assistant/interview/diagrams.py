@@ -132,6 +132,20 @@ class Diagrams:
 
         return visit(diagram)
 
+    def after_each(self, diagram: Diagram, question: int) -> tuple[Diagram, ...]:
+        """What remains of a diagram after each option of a question, in one walk."""
+        found: dict[int, tuple[Diagram, ...]] = {}
+
+        def visit(current: Diagram) -> tuple[Diagram, ...]:
+            if isinstance(current, Leaf) or current.question >= question:
+                return self._children(current, question)
+            if id(current) not in found:
+                ways = zip(*map(visit, current.children), strict=True)
+                found[id(current)] = tuple(self.node(current.question, children) for children in ways)
+            return found[id(current)]
+
+        return visit(diagram)
+
     def negated(self, part: Diagram) -> Diagram:
         """True where the part is false."""
         return self.choose(part, self.leaf(False), self.leaf(True))

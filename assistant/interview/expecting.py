@@ -52,7 +52,7 @@ class _Follower:
     def _after(self, diagram: Diagram, question: int) -> dict[Diagram, float]:
         """What can remain after a question, and how likely each is."""
         after: dict[Diagram, float] = {}
-        for option, share in enumerate(self.likely[self.remainder.questions[question]]):
-            rest = self.remainder.diagrams.restrict(diagram, {question: option})
+        likely = self.likely[self.remainder.questions[question]]
+        for rest, share in zip(self.remainder.diagrams.after_each(diagram, question), likely, strict=True):
             after[rest] = after.get(rest, 0.0) + share
         return after

@@ -61,3 +61,13 @@ def test_two_remainders_that_mean_the_same_are_one_node() -> None:
         one = rest.after(rest.after(rest.root, {"number": number}), {"cover": cover})
         other = rest.after(rest.after(rest.root, {"cover": cover}), {"number": number})
         assert one is other
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_what_remains_after_each_option_in_one_walk_is_what_remains_after_each_alone(seed: int) -> None:
+    rulebook = small_rulebook(seed, rules=3 + seed % 6)
+    rest = remainder(rulebook, unasked(rulebook), domains(rulebook))
+    for number, name in enumerate(rest.questions):
+        options = range(len(rest.options[name].all))
+        each = tuple(rest.after(rest.root, {name: option}) for option in options)
+        assert rest.diagrams.after_each(rest.root, number) == each
