@@ -67,7 +67,8 @@ def ratio_of(segment: Segment) -> float:
 
 async def faint_in_any_theme(pilot: Pilot[None]) -> dict[str, float]:
     """The texts of the open page that stand out too little, and how little: in both themes, of many colours and few."""
-    app, faint = pilot.app, {}
+    app = pilot.app
+    faint: dict[str, float] = {}
     for theme, least in ((themes.SUNLIGHT, 7.0), (themes.DUSK, 4.5)):
         await show_in(pilot, theme)
         texts = [segment for segment in drawn(app) if is_text(segment)]

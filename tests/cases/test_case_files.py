@@ -110,7 +110,7 @@ def test_the_scrap_of_a_save_that_was_killed_goes_with_the_next_save(tmp_path: P
     case = read_case(path)
     child = os.fork()
     if child == 0:
-        os.replace = lambda *_: os.kill(os.getpid(), signal.SIGKILL)  # type: ignore[assignment]
+        os.replace = lambda *_: os.kill(os.getpid(), signal.SIGKILL)
         save_case(case, path)
     assert os.waitpid(child, 0)[1] == signal.SIGKILL
     assert path.read_text(encoding="utf-8") == WHOLE
