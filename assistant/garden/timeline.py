@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, datetime, time
 from typing import NamedTuple
 
 from assistant.explain.wording import format_reading, name_words
@@ -30,7 +30,7 @@ from assistant.model.notebook import (
 from assistant.model.quantities import Units
 from assistant.model.readings import Known, Origin
 from assistant.model.rules import Rulebook
-from assistant.notebook import Notebook
+from assistant.notebook import Between, Notebook
 from assistant.reckoning.lot_ledger import DUG
 
 CANT_TELL = "can't tell"
@@ -93,21 +93,23 @@ def _answer(book: Rulebook, sign: str, known: Known, units: Units) -> str:
 
 
 class _Air:
-    """The readings of each room that a story tells, each told once."""
+    """The readings that a story tells, each told once."""
 
     def __init__(self, notebook: Notebook) -> None:
         self._notebook = notebook
-        self._rooms: dict[int, dict[int, AirRow]] = {}
+        self._told: set[int] = set()
 
     def during(self, stay: StayRow) -> Iterator[AirRow]:
         """Those of a stay which no other stay has told: all that were typed, and the last of a logger."""
-        if stay.room not in self._rooms:
-            typed = self._notebook.all(AirRow, room=stay.room, source=BY_HAND)
+        days = Between(datetime.combine(stay.since, time.min), datetime.combine(stay.until or date.max, time.max))
+        rows = self._notebook.all(AirRow, room=stay.room, source=BY_HAND, at=days)
+        if stay.until is None:
             last = self._notebook.recent(AirRow, MOST_AIR, room=stay.room)
-            self._rooms[stay.room] = {row.id: row for row in (*typed, *last)}
-        rows = self._rooms[stay.room]
-        for number in [number for number, row in rows.items() if was_there(stay, row.at.date())]:
-            yield rows.pop(number)
+            rows += tuple(row for row in last if was_there(stay, row.at.date()))
+        for row in rows:
+            if row.id not in self._told:
+                self._told.add(row.id)
+                yield row
 
 
 def _of(notebook: Notebook, planting: PlantingRow, units: Units, air: _Air) -> Iterator[Event]:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from assistant.notebook.book import Entry, Notebook, write_notebook
+from assistant.notebook.book import Between, Entry, Notebook, write_notebook
 from assistant.notebook.faults import BACKUP
 from assistant.notebook.files import backup_name, default_path
 
-__all__ = ["BACKUP", "Entry", "Notebook", "backup_name", "default_path", "open_notebook", "write_notebook"]
+__all__ = ["BACKUP", "Between", "Entry", "Notebook", "backup_name", "default_path", "open_notebook", "write_notebook"]
 
 
 def open_notebook(path: Path | None = None, new: bool = True) -> Notebook:

@@ -6,6 +6,7 @@ import sqlite3
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import datetime
+from itertools import chain
 from pathlib import Path
 from types import TracebackType
 from typing import NamedTuple, TypeVar
@@ -17,7 +18,7 @@ from assistant.notebook.changes import Change, kept_for_undo, links_later, put_b
 from assistant.notebook.checking import troubles
 from assistant.notebook.faults import refused, told
 from assistant.notebook.files import bring_up_to_date, copy, make, opened, steps_taken, transaction, which_file
-from assistant.notebook.rows import Cell, cells_of, columns, record_of, table_of, to_cell
+from assistant.notebook.rows import OWNED, Cell, cells_of, record_of, table_of, to_cell
 from assistant.notebook.schema import STEPS
 
 R = TypeVar("R", bound=Record)
@@ -29,6 +30,13 @@ class Entry(NamedTuple):
     id: int
     at: datetime
     says: str
+
+
+class Between(NamedTuple):
+    """In place of a value that is looked for: any from the first to the last."""
+
+    first: object
+    last: object
 
 
 class Notebook:
@@ -105,10 +113,12 @@ class Notebook:
         return self._rows(table, where)
 
     def _rows(self, table: str, where: Mapping[str, object], order: str = "") -> list[dict[str, Cell]]:
-        condition = " AND ".join(f'"{name}" IS ?' for name in where) or "1"
+        tests = {name: "BETWEEN ? AND ?" if isinstance(value, Between) else "IS ?" for name, value in where.items()}
+        condition = " AND ".join(f'"{name}" {test}' for name, test in tests.items()) or "1"
+        values = chain.from_iterable(value if isinstance(value, Between) else (value,) for value in where.values())
         query = f'SELECT * FROM "{table}" WHERE {condition} ORDER BY id {order}'
         with told(self.path):
-            found = self._connection.execute(query, [*map(to_cell, where.values())])
+            found = self._connection.execute(query, [*map(to_cell, values)])
             names = [column[0] for column in found.description]
             return [dict(zip(names, row, strict=True)) for row in found]
 
@@ -232,7 +242,7 @@ class Notebook:
         while waiting:
             here = waiting.pop()
             found.setdefault(here)
-            for owned, column in _OWNED.get(here[0], ()):
+            for owned, column in OWNED.get(here[0], ()):
                 rows = self._run(f'SELECT id FROM "{owned}" WHERE "{column}" = ?', here[1])
                 waiting += [(owned, row[0]) for row in rows if (owned, row[0]) not in found]
         order = list(TABLES)
@@ -280,16 +290,3 @@ def _insert(connection: sqlite3.Connection, record: Record) -> int:
 
 def _words(table: str) -> str:
     return table.replace("_", " ")
-
-
-def _owned() -> dict[str, list[tuple[str, str]]]:
-    """For each table those that refer to it, and by which column; a reference is named after what it refers to."""
-    owned: dict[str, list[tuple[str, str]]] = {}
-    for table, kind in TABLES.items():
-        for name, (kind_of_value, _) in columns(kind).items():
-            if name in TABLES and kind_of_value is int:
-                owned.setdefault(name, []).append((table, name))
-    return owned
-
-
-_OWNED = _owned()

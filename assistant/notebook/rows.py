@@ -214,3 +214,17 @@ def _simple(hint: Any) -> tuple[Any, bool]:  # noqa: ANN401  (an annotation can 
     if optional:
         (hint,) = (part for part in get_args(hint) if part is not type(None))
     return get_origin(hint) or hint, optional
+
+
+def _owned() -> dict[str, list[tuple[str, str]]]:
+    """For each table those that refer to it, and by which column; a reference is named after what it refers to."""
+    owned: dict[str, list[tuple[str, str]]] = {}
+    for table, kind in TABLES.items():
+        for name, (kind_of_value, _) in columns(kind).items():
+            if name in TABLES and kind_of_value is int:
+                owned.setdefault(name, []).append((table, name))
+    return owned
+
+
+OWNED = _owned()
+"""Where the records of each table are referred to."""

@@ -27,7 +27,7 @@ from assistant.model.notebook import (
 )
 from assistant.model.place import BadInput
 from assistant.model.quantities import Units
-from assistant.notebook import Notebook, open_notebook
+from assistant.notebook import Between, Notebook, open_notebook
 from assistant.notebook.rows import table_of
 from assistant.rulebook import read_rulebook
 
@@ -215,3 +215,10 @@ def test_a_derivation_comes_back_as_plain_data(notebook: Notebook) -> None:
     assert verdict.derivation == {
         "fired": ["mild"], "because": {"recent_nights": "60 F"}, "year": 2031, "share": 0.25
     }  # fmt: skip
+
+
+def test_records_are_found_by_a_range_of_what_they_hold(notebook: Notebook) -> None:
+    garden = notebook.add(GardenRow("Home"))
+    beds = [notebook.add(BedRow(garden.id, str(length), float(length))) for length in (10, 20, 30, 40)]
+    assert notebook.all(BedRow, garden=garden.id, length=Between(20.0, 30.0)) == (beds[1], beds[2])
+    assert notebook.all(BedRow, garden=garden.id + 1, length=Between(20.0, 30.0)) == ()
