@@ -42,6 +42,7 @@ A_KEY = 0.03  # seconds, about as long as one that writes takes
 HOME, DOWN, ENTER = "\x1b[H", "\x1b[B", "\r"
 WRITTEN = {"bed": "Bed {}", "dig": "9 lb", "air": "8{} F 88 %", "lot": "looked", "plant": "20 June", "frost": "3{} F"}
 LINE_KEYS = {"bed": "n", "dig": "d", "air": "r", "lot": "l", "plant": "p", "frost": "f"}
+FEW_BEDS = 5
 WHAT = ("visit",) * 8 + ("air", "lot", "undo") * 2 + ("bed", "dig", "plant", "frost", "take out")
 
 
@@ -111,8 +112,8 @@ class Hands:
         while True:
             beds = beds_now(self.mirror, demo.TODAY)
             at, what = self.chance.randrange(min(len(beds), 8)), self.chance.choice(WHAT)
-            if what == "undo" and self.mirror.last_entry == self._first:
-                continue  # all that there is would go
+            if what == "undo" and self.mirror.last_entry == self._first or what == "take out" and len(beds) < FEW_BEDS:
+                continue  # there would soon be nothing left to do anything with
             with suppress(NotAValue, BadInput):
                 to_bed = HOME + DOWN * at
                 if what == "visit":

@@ -10,6 +10,7 @@ from assistant.garden import demo
 from assistant.notebook import Notebook
 from assistant.tui.garden_app import GardenApp
 from assistant.tui.garden_page import Garden
+from assistant.tui.widgets.furniture import KeyLine
 
 SIZES = ((80, 24), (120, 40), (60, 20))
 PAGES = {
@@ -80,3 +81,14 @@ async def test_every_bed_shows_its_whole_name_and_day_beside_a_scrollbar_too(
         text = "".join(segment.text for segment in drawn(app))
         for words in ("River bed", "Mon 6 Oct ", "Orchard strip", "since Wed 24 Sep"):
             assert words in text
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_key_and_its_words_stay_on_one_line(size: tuple[int, int], kept: Notebook) -> None:
+    app = GardenApp(Garden(kept, demo.TODAY))
+    async with app.run_test(size=size) as pilot:
+        await pilot.pause()
+        strips = app.screen._compositor.render_strips(app.size)
+        lines = ["".join(segment.text for segment in strip).replace("\N{NO-BREAK SPACE}", " ") for strip in strips]
+        for key, words in app.screen.query_one(KeyLine).keys:
+            assert any(f" {key} {words}" in line for line in lines)

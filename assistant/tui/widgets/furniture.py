@@ -9,7 +9,6 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.geometry import Size
 from textual.widget import Widget
-from textual.widgets import Static
 
 from assistant.tui.widgets.keyed_list import key_cap
 
@@ -50,17 +49,32 @@ class Masthead(Widget):
         return wrap(self._left, max(width - len(self.right) - 2, 10)) or [""]
 
 
-class KeyLine(Static):
-    """The keys that work on this page, and what each does."""
+class KeyLine(Widget):
+    """The keys that work on this page, and what each does; a key and its words stay on one line."""
 
     def __init__(self, keys: Iterable[tuple[str, str]]) -> None:
-        super().__init__(self._drawn(keys))
+        super().__init__()
+        self.keys = tuple(keys)
 
     def say(self, keys: Iterable[tuple[str, str]]) -> None:
         """Shows other keys."""
-        self.update(self._drawn(keys))
+        self.keys = tuple(keys)
+        self.refresh(layout=True)
 
-    @staticmethod
-    def _drawn(keys: Iterable[tuple[str, str]]) -> Content:
-        parts = [key_cap(key) + Content(word.replace(" ", "\N{NO-BREAK SPACE}")) for key, word in keys]
-        return Content(" ").join(parts)
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """As many lines as the keys take."""
+        return len(self._lines(width))
+
+    def render(self) -> Content:
+        """The keys line by line."""
+        return Content("\n").join(self._lines(self.size.width))
+
+    def _lines(self, width: int) -> list[Content]:
+        lines: list[Content] = []
+        for key, word in self.keys:
+            part = key_cap(key) + Content(word.replace(" ", "\N{NO-BREAK SPACE}"))
+            if lines and lines[-1].cell_length + 1 + part.cell_length <= width:
+                lines[-1] += Content(" ") + part
+            else:
+                lines.append(part)
+        return lines
