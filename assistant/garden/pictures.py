@@ -23,7 +23,7 @@ from assistant.reckoning.growth import mean_size
 from assistant.reckoning.ranges import Range, student_t
 
 MOST_READINGS = 1000
-"""Readings of a room that are looked through for a picture, the last ones entered: six weeks of hours."""
+"""Readings that are drawn of a stay, the last ones entered: six weeks of hours."""
 SIZE_STEPS = {Units.US: (0.25, 0.5, 1.0, 2.0, 4.0), Units.METRIC: (0.5, 1.0, 2.0, 5.0, 10.0)}
 
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date, datetime, time, timedelta
 
 from assistant.explain.nights import Night
 from assistant.model.notebook import AirRow, AnswerRow, HillRow, PlantingRow, RootRow, StayRow, TrialRow, VisitRow
 from assistant.model.readings import Origin, Span
 from assistant.model.room_log import RoomReading
-from assistant.notebook import Notebook
+from assistant.notebook import Between, Notebook
 from assistant.reckoning.dig_report import DigReport
 from assistant.reckoning.hills import Classes, Hill
 from assistant.reckoning.yields import Root
@@ -43,11 +43,13 @@ def _answer(notebook: Notebook, visit: VisitRow, sign: str) -> Span | None:
 
 
 def air_of(notebook: Notebook, stay: StayRow, on: date, last: int | None = None) -> tuple[RoomReading, ...]:
-    """The air of the room while the lot was there, up to a day, by time; at most of the `last` readings entered."""
-    rows = notebook.all(AirRow, room=stay.room) if last is None else notebook.recent(AirRow, last, room=stay.room)
+    """The air of the room while the lot was there, up to a day, by time; of very many the `last` ones entered."""
     until = min(on, stay.until or on)
+    days = Between(datetime.combine(stay.since, time.min), datetime.combine(until, time.max))
+    where = {"room": stay.room, "at": days}
+    rows = notebook.all(AirRow, **where) if last is None else reversed(notebook.recent(AirRow, last, **where))
     told = {row.at: RoomReading(row.at, row.temperature, row.humidity) for row in rows}
-    return tuple(told[at] for at in sorted(told) if stay.since <= at.date() <= until)
+    return tuple(told[at] for at in sorted(told))
 
 
 def report_of(notebook: Notebook, trial: TrialRow) -> DigReport:
