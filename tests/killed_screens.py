@@ -57,9 +57,10 @@ Strokes = tuple[Stroke, ...]
 
 
 class Screen:
-    """The garden of a notebook on a terminal of its own, in another process."""
+    """The garden of a notebook on a terminal of its own, in another process; `sent` is all that the terminal got."""
 
     def __init__(self, path: Path) -> None:
+        self.sent = b""
         self.process, self.terminal = pty.fork()
         if self.process == 0:
             _run(path)
@@ -68,11 +69,11 @@ class Screen:
     def press(self, stroke: Stroke) -> None:
         """Send the keys and wait until their effect is shown."""
         os.write(self.terminal, stroke.keys.encode())
-        seen, end = b"", time.monotonic() + PATIENCE
-        while stroke.shows.encode() not in seen:
-            assert time.monotonic() < end, f"{stroke} never came; the end of what did: {seen[-2000:]!r}"
+        before, end = len(self.sent), time.monotonic() + PATIENCE
+        while stroke.shows.encode() not in self.sent[before:]:
+            assert time.monotonic() < end, f"{stroke} never came; the end of what did: {self.sent[-2000:]!r}"
             if select.select([self.terminal], [], [], 0.1)[0]:
-                seen += os.read(self.terminal, 65536)
+                self.sent += os.read(self.terminal, 65536)
 
     def kill(self, stroke: Stroke, seconds: float) -> None:
         """Send the keys, and kill the program so long after them."""
@@ -112,7 +113,8 @@ class Hands:
         while True:
             beds = beds_now(self.mirror, demo.TODAY)
             at, what = self.chance.randrange(min(len(beds), 8)), self.chance.choice(WHAT)
-            if what == "undo" and self.mirror.last_entry == self._first or what == "take out" and len(beds) < FEW_BEDS:
+            too_much = {"undo": self.mirror.last_entry == self._first, "take out": len(beds) < FEW_BEDS}
+            if too_much.get(what):
                 continue  # there would soon be nothing left to do anything with
             with suppress(NotAValue, BadInput):
                 to_bed = HOME + DOWN * at
