@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import groupby
 
 from textual.content import Content
@@ -37,22 +38,25 @@ class Panels(Widget):
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         """The lines of all rows of pictures."""
-        if self._all:
-            return len(panel_lines(self.pictures, width, HIGHEST * len(self.pictures)))
-        if viewport.width < LEAST_SCREEN.width or viewport.height < LEAST_SCREEN.height or not self.pictures:
-            return 0
-        room = max(viewport.height * 2 // 5, LOWEST)
-        return len(panel_lines(self.pictures, width, room))
+        return len(panel_lines(self.pictures, width, self._room(viewport)))
 
     def render(self) -> Content:
         """The pictures, each in inks that only help to see what its letters say."""
-        return Content("\n").join(panel_lines(self.pictures, *self.size))
+        return Content("\n").join(panel_lines(self.pictures, self.size.width, self._room(self.app.size)))
+
+    def _room(self, screen: Size) -> int:
+        """The lines that the pictures may take on a screen."""
+        if self._all:
+            return HIGHEST * len(self.pictures)
+        is_small = screen.width < LEAST_SCREEN.width or screen.height < LEAST_SCREEN.height
+        return 0 if is_small else max(screen.height * 2 // 5, LOWEST)
 
 
-def panel_lines(pictures: Sequence[Picture], width: int, height: int) -> list[Content]:
-    """As many pictures as have room, in rows, from the left."""
-    if not pictures:
-        return []
+@lru_cache(maxsize=4)
+def panel_lines(pictures: tuple[Picture, ...], width: int, height: int) -> tuple[Content, ...]:
+    """As many pictures as have room, in rows, from the left; drawn once, though asked for at every step of a layout."""
+    if not height or not pictures:
+        return ()
     columns = _columns(pictures, width)
     rows = max(min(-(-len(pictures) // columns), height // LOWEST), 1)
     each, high = (width - GAP * (columns - 1)) // columns, min(height // rows, HIGHEST)
@@ -62,7 +66,7 @@ def panel_lines(pictures: Sequence[Picture], width: int, height: int) -> list[Co
         for at in range(max(map(len, drawn))):
             parts = (panel[at] if at < len(panel) else Content(" " * each) for panel in drawn)
             lines.append(Content(" " * GAP).join(parts))
-    return lines
+    return tuple(lines)
 
 
 def _columns(pictures: Sequence[Picture], width: int) -> int:
