@@ -51,7 +51,7 @@ def with_frost_dates(case: Case) -> Case:
     dates = first_frost(case.weather.record)
     if dates is None:
         return case
-    return replace(case, garden=replace(case.garden, dates={**case.garden.dates, "first_frost": dates}))
+    return replace(case, garden=case.garden._replace(dates={**case.garden.dates, "first_frost": dates}))
 
 
 def _told(rulebook: Rulebook, case: Case) -> dict[str, Known]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, timedelta
+from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
 from assistant.model.place import NOWHERE, Place
@@ -44,11 +45,10 @@ class FrostDates(NamedTuple):
     p90: MonthDay
 
 
-@dataclass(frozen=True)
-class Garden:
+class Garden(NamedTuple):
     """What stays the same about a garden from visit to visit."""
 
-    dates: Mapping[str, FrostDates] = field(default_factory=dict)
+    dates: Mapping[str, FrostDates] = MappingProxyType({})
 
     def date_named(self, name: str) -> MonthDay | None:
         """One of the garden's own dates, such as `first_frost.p10`; None when it is not known."""

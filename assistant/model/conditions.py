@@ -53,8 +53,7 @@ class Op(str, Enum):
 _OPPOSITE = {Op.AT_LEAST: Op.BELOW, Op.BELOW: Op.AT_LEAST, Op.ABOVE: Op.AT_MOST, Op.AT_MOST: Op.ABOVE}
 
 
-@dataclass(frozen=True)
-class Compare:
+class Compare(NamedTuple):
     """A number, temperature, length or measure against a fixed bound on the program's scale."""
 
     reading: str
@@ -62,8 +61,7 @@ class Compare:
     bound: float
 
 
-@dataclass(frozen=True)
-class CompareTo:
+class CompareTo(NamedTuple):
     """A number against another reading, such as days in the ground at least the days needed."""
 
     reading: str
@@ -95,31 +93,29 @@ class Concluded:
 
 
 @dataclass(frozen=True)
-class All:
+class _OfParts:
+    parts: tuple[Condition, ...]
+
+
+class All(_OfParts):
     """Every part holds; with no parts, always."""
 
-    parts: tuple[Condition, ...]
 
-
-@dataclass(frozen=True)
-class AnyOf:
+class AnyOf(_OfParts):
     """At least one part holds."""
 
-    parts: tuple[Condition, ...]
-
 
 @dataclass(frozen=True)
-class Not:
+class _OfOne:
+    part: Condition
+
+
+class Not(_OfOne):
     """The part does not hold."""
 
-    part: Condition
 
-
-@dataclass(frozen=True)
-class Could:
+class Could(_OfOne):
     """The part may hold for all that is known: anything but surely not. Never open."""
-
-    part: Condition
 
 
 Condition = Compare | CompareTo | OneOf | CantTell | Concluded | All | AnyOf | Not | Could

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from typing import NamedTuple
 
 
@@ -24,8 +23,7 @@ NOWHERE = Place("")
 """The place of what was not read from a file."""
 
 
-@dataclass(frozen=True)
-class Problem:
+class Problem(NamedTuple):
     """One thing wrong with an input: what, where, and what to write instead.
 
     `code` is stable and made of words, such as `unknown-sign`. `excerpt` holds up to two
@@ -36,7 +34,7 @@ class Problem:
     place: Place
     message: str
     hint: str = ""
-    excerpt: tuple[str, ...] = field(default=(), compare=False)
+    excerpt: tuple[str, ...] = ()
 
     def one_line(self) -> str:
         """The problem as one line an editor can jump to."""
