@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 
 from assistant.model.place import Place, Problem
 from assistant.rulebook.case_grammar import CASE
@@ -13,6 +13,7 @@ from assistant.rulebook.names import instead, listed, near, quoted
 from assistant.rulebook.nodes import Node
 from assistant.rulebook.shapes import Either, Form, Key, ListOf, Named, Names, Number, Record, Shape, Text, Value
 
+_SCALARS: Mapping[type, tuple[type, ...]] = {Text: (str,), Number: (int, float), Value: (str, int, float)}
 LONGEST_VALUE = 200
 """Letters of a value that is no text of the author's own, such as a range."""
 
@@ -32,21 +33,20 @@ class Checker:
         """Note every problem of a value; the key it stands under, or nothing for an entry of a list, names it."""
         self.holding.append((node, name))
         fitting = _fitting(shape, node)
-        match fitting:
-            case None:
-                self._wrong_type(node, named(shape.name) if isinstance(shape, Named) else shape)
-            case Text():
-                self._text(node, fitting)
-            case Value():
-                self._like(node, fitting.pattern, fitting)
-            case Number():
-                self._number(node, fitting)
-            case ListOf():
-                self._list(node, fitting)
-            case Names():
-                self._names(node, fitting)
-            case Record():
-                self._record(node, fitting)
+        if isinstance(fitting, Text):
+            self._text(node, fitting)
+        elif isinstance(fitting, Record):
+            self._record(node, fitting)
+        elif isinstance(fitting, ListOf):
+            self._list(node, fitting)
+        elif isinstance(fitting, Names):
+            self._names(node, fitting)
+        elif isinstance(fitting, Value):
+            self._like(node, fitting.pattern, fitting)
+        elif isinstance(fitting, Number):
+            self._number(node, fitting)
+        else:
+            self._wrong_type(node, named(shape.name) if isinstance(shape, Named) else shape)
         self.holding.pop()
 
     def _what(self, depth: int = -1) -> str:
@@ -220,22 +220,17 @@ def chosen_form(node: Node, shape: Record) -> tuple[str, Form] | None:
 
 def _fitting(shape: Shape, node: Node) -> Text | Number | Value | ListOf | Names | Record | None:
     """The shape, or the one of its options, that a value is of the right type for, whatever it holds."""
-    match shape:
-        case Text():
-            fits = isinstance(node.value, str)
-        case Number():
-            fits = isinstance(node.value, (int, float)) and not isinstance(node.value, bool)
-        case Value():
-            fits = isinstance(node.value, (str, int, float)) and not isinstance(node.value, bool)
-        case ListOf():
-            fits = node.items is not None
-        case Names() | Record():
-            fits = node.entries is not None
-        case Named():
-            return _fitting(named(shape.name), node)
-        case Either():
-            fitting = (_fitting(option, node) for option in shape.options)
-            return next((option for option in fitting if option is not None), None)
+    if isinstance(shape, Named):
+        return _fitting(named(shape.name), node)
+    if isinstance(shape, Either):
+        fitting = (_fitting(option, node) for option in shape.options)
+        return next((option for option in fitting if option is not None), None)
+    if isinstance(shape, (Record, Names)):
+        fits = node.entries is not None
+    elif isinstance(shape, ListOf):
+        fits = node.items is not None
+    else:
+        fits = isinstance(node.value, _SCALARS[type(shape)]) and not isinstance(node.value, bool)
     return shape if fits else None
 
 
