@@ -52,17 +52,17 @@ def add_commands(commands: Commands) -> None:
 
 def run_advise(options: argparse.Namespace) -> int:
     """Print the verdict on a case."""
-    from assistant.explain.verdict_json import verdict_json
-
     if options.sheet:
         return _print_sheet(options)
     verdict, units = verdict_on(options, fully=options.json)
     if options.json:
-        say_json(verdict_json(verdict))
-        return 0
-    from assistant.cli.verdict_text import verdict_lines
+        from assistant.explain.verdict_json import verdict_json
 
-    write(verdict_lines(verdict, units))
+        say_json(verdict_json(verdict))
+    else:
+        from assistant.cli.verdict_text import verdict_lines
+
+        write(verdict_lines(verdict, units))
     return 0
 
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from assistant.model.place import BadInput, Place, Problem, refuse
 from assistant.rulebook.names import quoted
-from assistant.rulebook.nodes import LINE_ENDS, Node, Plain, compose
+from assistant.rulebook.nodes import Node, Plain, compose, lines_of
 
 BIGGEST = 1_000_000  # bytes in one file; far beyond any rulebook written by hand
 MOST_PROBLEMS = 100
@@ -74,11 +74,6 @@ class Document:
         return Problem(code, place, message, hint, self.excerpt(place))
 
 
-def lines_of(text: str) -> tuple[str, ...]:
-    """The lines of a text, numbered as YAML numbers them."""
-    return tuple(LINE_ENDS.split(text))
-
-
 def excerpt(lines: tuple[str, ...], place: Place) -> tuple[str, ...]:
     """Up to two lines of source, the second the one at the place."""
     if not 0 < place.line <= len(lines):
@@ -123,7 +118,7 @@ def load(path: Path, biggest: int = BIGGEST) -> tuple[Document, list[Problem]]:
 
 def _with_excerpts(problems: Sequence[Problem], text: str) -> list[Problem]:
     lines = lines_of(text) if problems else ()
-    return [Problem(p.code, p.place, p.message, p.hint, excerpt(lines, p.place)) for p in problems]
+    return [problem._replace(excerpt=excerpt(lines, problem.place)) for problem in problems]
 
 
 def _bytes(path: Path, file: str, biggest: int) -> bytes:
@@ -179,5 +174,5 @@ def _not_text(file: str, before: str, character: str) -> BadInput:
 
 
 def _place_after(file: str, before: str) -> Place:
-    lines = LINE_ENDS.split(before)
+    lines = lines_of(before)
     return Place(file, len(lines), len(lines[-1]) + 1)

@@ -20,7 +20,6 @@ _TOO_DEEP = (f"Lists and mappings stand more than {DEEPEST} deep here.", "Write 
 
 Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | int | float | bool | None"
 
-LINE_ENDS = re.compile("\r\n|[\n\r\x85\u2028\u2029]")  # those YAML counts, so that lines have the same numbers
 _WHOLE = re.compile(r"[-+]?(?:0|[1-9][0-9]{0,14})")
 _DECIMAL = re.compile(r"[-+]?(?:0|[1-9][0-9]{0,14})\.[0-9]{1,15}")
 _WORDS: Mapping[str, bool | None] = {"": None, "~": None, "null": None, "true": True, "false": False}
@@ -201,11 +200,16 @@ _IN_PLAIN_WORDS = (
 )
 
 
+def lines_of(text: str) -> tuple[str, ...]:
+    """The lines of a text, as YAML counts them; only problems need them."""
+    return tuple(re.split("\r\n|[\n\r\x85\u2028\u2029]", text))
+
+
 def not_yaml(error: yaml.YAMLError, text: str, file: str) -> Problem:
     """A parser's complaint in plain words, at the spot it complains of."""
     said = str(getattr(error, "problem", None) or error)
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-    lines = LINE_ENDS.split(text)
+    lines = lines_of(text)
     if mark and mark.line >= len(lines):  # libyaml may point past the end of the last line
         place = Place(file, len(lines), len(lines[-1]) + 1)
     else:

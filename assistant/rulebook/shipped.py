@@ -42,7 +42,7 @@ def rulebook_folder(name: str, beside: Path = Path()) -> Path:
     A shipped name wins over a folder of that name; write `./name` for the folder.
     """
     shipped = shipped_folder("rulebooks") / name
-    if _SHIPPED_NAME.fullmatch(name) and _is_folder(shipped) and any(map(_has_heading, shipped.glob("*.yaml"))):
+    if _SHIPPED_NAME.fullmatch(name) and _is_folder(shipped) and any(map(_has_heading, _yaml_files(shipped))):
         return _as_seen_from_here(shipped)
     if name and _is_folder(beside / name):
         return _checked(beside / name)
@@ -93,12 +93,16 @@ def _as_seen_from_here(path: Path) -> Path:
 def rulebook_files(folder: Path) -> tuple[Path, ...]:
     """The YAML files of a folder and its crop's sources, sorted by file name."""
     shared = folder.parent / SOURCES_NAME if folder.name not in ("", "..") else folder / ".." / SOURCES_NAME
-    found = [path for path in folder.iterdir() if path.suffix == ".yaml" and not path.name.startswith(".")]
-    return tuple(sorted([*found, *([shared] if shared.is_file() else [])], key=lambda path: (path.name, str(path))))
+    found = [*_yaml_files(folder), *([shared] if shared.is_file() else [])]
+    return tuple(sorted(found, key=lambda path: (path.name, str(path))))
+
+
+def _yaml_files(folder: Path, ending: str = ".yaml") -> list[Path]:
+    return [path for path in folder.iterdir() if path.suffix == ending and not path.name.startswith(".")]
 
 
 def misnamed_files(folder: Path) -> Iterator[Problem]:
     """Files that an author may think are read."""
-    for path in folder.glob("*.yml"):
+    for path in _yaml_files(folder, ".yml"):
         message = "This file is not read: the files of a rulebook end in .yaml."
         yield Problem("bad-file-name", Place(str(path)), message, f"Call it {path.stem}.yaml, or move it away.")
