@@ -62,7 +62,10 @@ def _change(notebook: Notebook, chance: Random, now: BedNow, on: date) -> None:
     day, comma, more = words.partition(",")
     moved = str(event.day + timedelta(days=chance.randrange(-3, 4))) + day[10:]
     other = chance.choice((more, *DIGS, *LINES))
-    change(notebook, now.bed, event.record, moved + (comma and f", {other.strip()}"))
+    text = moved + (comma and f", {other.strip()}")
+    if chance.random() < 0.1:
+        text = f"bed {chance.choice(notebook.all(BedRow)).name}"
+    change(notebook, now.bed, event.record, text)
 
 
 def _take_out_entry(notebook: Notebook, chance: Random, now: BedNow, on: date) -> None:

@@ -143,8 +143,7 @@ def list_lines(beds: Iterable[BedNow], on: date) -> Iterator[Line]:
         by = f", by {need.by.isoformat()}" if need.by and need.by > on else ""
         due = f", due since {need.by.isoformat()}" if need.by and need.by < on else ""
         today = ", today" if need.by == on else ""
-        where = f" in {now.garden.name}" if several and now.garden else ""
-        yield Line(f"{now.bed.name}{where} ({need.stage.value}): {need.words}{by}{due}{today}.")
+        yield Line(f"{_name(now, several)} ({need.stage.value}): {need.words}{by}{due}{today}.")
         for other in now.needs[1:]:
             yield Line(f"also ({other.stage.value}): {other.words}{f', by {other.by}' if other.by else ''}.", indent=2)
     if not found:
@@ -180,12 +179,9 @@ def _plant(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
 def _frost(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
     from assistant.garden.visits import frost_tonight
 
-    beds = [
-        now
-        for now in frost_tonight(notebook, options.text, on, garden_of(notebook, options))
-        if now.planting is not None
-    ]
-    advised = [f"{now.bed.name}: {now.verdict.headline}." for now in beds if now.verdict]
+    beds = frost_tonight(notebook, options.text, on, garden_of(notebook, options))
+    several = len({now.bed.garden for now in beds}) > 1
+    advised = (f"{_name(now, several)}: {now.verdict.headline}." for now in beds if now.planting and now.verdict)
     return "\n".join(advised)
 
 
@@ -217,6 +213,10 @@ def _store(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
 def _undo(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
     undone = notebook.undo_last()
     return f"Undone: {undone.says}." if undone else "There is nothing to undo."
+
+
+def _name(now: BedNow, several: bool) -> str:
+    return f"{now.bed.name} in {now.garden.name}" if several and now.garden else now.bed.name
 
 
 def _bed_data(now: BedNow) -> dict[str, Any]:

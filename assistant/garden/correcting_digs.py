@@ -6,12 +6,14 @@ from datetime import date
 
 from assistant.cases.hills import typed_hill
 from assistant.garden.accounts import PART, REST
-from assistant.garden.digs import Dug, all_told, parse_dug, settle
-from assistant.garden.soundness import day_words
+from assistant.garden.digs import Dug, all_told, free_name, parse_dug, settle
+from assistant.garden.finding import find_bed_row
+from assistant.garden.soundness import day_words, sound
 from assistant.garden.words import count_words, length_words, weight_words
 from assistant.model.notebook import (
     BedRow,
     DigRow,
+    GardenRow,
     HillRow,
     LotEntryRow,
     LotRow,
@@ -44,7 +46,12 @@ def dig_written(notebook: Notebook, units: Units, row: DigRow) -> str:
 
 
 def change_dig(notebook: Notebook, bed: BedRow, units: Units, row: DigRow, text: str) -> None:
-    """The weight, the beginning of the cure and the end of the planting go with the dig."""
+    """The weight, the beginning of the cure and the end of the planting go with the dig; `bed South bed` tells that it
+    was another bed that was dug."""
+    what, _, name = text.strip().partition(" ")
+    if what.lower() == "bed":
+        _move_to(notebook, row, find_bed_row(notebook, name))
+        return
     words, _, told = text.partition(",")
     day = parse_date(words)
     new = row._replace(day=day)
@@ -57,6 +64,21 @@ def change_dig(notebook: Notebook, bed: BedRow, units: Units, row: DigRow, text:
     _move_day(notebook, row, day)
     notebook.change(new)
     settle(notebook, notebook.get(PlantingRow, row.planting))
+
+
+def _move_to(notebook: Notebook, row: DigRow, bed: BedRow) -> None:
+    """The dig and its lot, named after the bed that was dug, with all that was noted of it."""
+    growing = [each for each in notebook.all(PlantingRow, bed=bed.id, ended=None) if each.planted_from <= row.day]
+    if not growing:
+        raise NotAValue(f"nothing grew in {bed.name} on {day_words(row.day)}; record its planting first")
+    garden = notebook.get(GardenRow, bed.garden)
+    with sound(notebook, f"a dig moved to {bed.name}", bed):
+        notebook.change(row._replace(planting=growing[-1].id))
+        for lot in notebook.all(LotRow, dig=row.id):
+            name = free_name(notebook, garden, f"{bed.name} {row.day.year}")
+            notebook.change(lot._replace(garden=garden.id, name=name))
+        for planting in (row.planting, growing[-1].id):
+            settle(notebook, notebook.get(PlantingRow, planting))
 
 
 def _dug_lines(notebook: Notebook, row: DigRow) -> tuple[LotEntryRow, ...]:

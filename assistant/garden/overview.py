@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from assistant.garden.accounts import CRUMB, account_of, left_of
 from assistant.garden.stages import BedNow, InStore, need_of_lot, need_of_planting, need_of_rest, need_of_what_is_left
+from assistant.garden.words import in_units
 from assistant.model.notebook import (
     AirRow,
     BedRow,
@@ -88,7 +89,7 @@ class _Reader(NamedTuple):
         planting = next((each for each in reversed(self.plantings.get(bed.id, [])) if each.ended is None), None)
         visit = _last_visit(self.notebook, planting) if planting else None
         verdict = self.notebook.latest(VerdictRow, visit=visit.id) if visit else None
-        needs, left = [need_of_lot(store, self.on) for store in lots], ""
+        needs, left = [need_of_lot(store, self.on, len(lots) == 1) for store in lots], ""
         if planting:
             frost = self.frosts.get(bed.garden)
             day = frost.p10.in_year(planting.planted_from.year) if frost else None
@@ -126,7 +127,7 @@ def _stores(notebook: Notebook, stays: Iterable[StayRow]) -> Iterator[tuple[int,
         try:
             account, wrong = account_of(lot, entries), ""
         except DoesNotAddUp as error:
-            account, wrong = None, str(error)
+            account, wrong = None, in_units(str(error), notebook.get(GardenRow, lot.garden).units)
         if lot.dig is None or (account is not None and account.left <= CRUMB):
             continue
         if stay.room not in air:

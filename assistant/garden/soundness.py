@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from assistant.garden.accounts import CRUMB, HALF_AN_INCH, account_of
-from assistant.garden.words import air_words, length_words
+from assistant.garden.words import air_words, in_units, length_words
 from assistant.model.notebook import (
     AirRow,
     BedRow,
@@ -153,8 +153,9 @@ def _of_lots(notebook: Notebook, planting: PlantingRow) -> Iterator[Fault]:
         try:
             account = account_of(lot, rows)
         except DoesNotAddUp as error:
-            of = day_words(error.entry.on)
-            yield Fault(("ledger", lot.id), f"{error}, on {of}; check the weight, the day and the part")
+            told = in_units(str(error), notebook.get(GardenRow, lot.garden).units)
+            hint = "check the weight, the day and the part"
+            yield Fault(("ledger", lot.id), f"{told}, on {day_words(error.entry.on)}; {hint}")
             continue
         used_up = account is not None and account.left <= CRUMB
         if not used_up and not any(stay.until is None for stay in stays):

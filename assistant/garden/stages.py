@@ -107,15 +107,17 @@ def need_of_what_is_left(need: Need, left: str) -> Need:
     return need._replace(stage=Stage.DIG, words=f"{need.words}; {left}")
 
 
-def need_of_lot(store: InStore, on: date) -> Need:
-    """What a lot needs: readings and an end of its cure, warmth, or a look through it."""
+def need_of_lot(store: InStore, on: date, only: bool = True) -> Need:
+    """What a lot needs: readings and an end of its cure, warmth, or a look through it; named where it is not the
+    only one of its bed."""
     lot, stay, looked, air, _, wrong = store
     if wrong:
         return Need(Stage.CURING if stay.purpose == "cure" else Stage.KEEPING, f"Mend the ledger: {wrong}", on)
     read = air.at.date() if air and air.at.date() >= stay.since else None
     if stay.purpose == "cure":
         over = on - stay.since >= QUICKEST_CURE
-        words = f"Day {max((on - stay.since).days, 0) + 1} of the cure: {'is it over?' if over else 'read the air'}"
+        of = "" if only else f" of {lot.name}"
+        words = f"Day {max((on - stay.since).days, 0) + 1} of the cure{of}: {'is it over?' if over else 'read the air'}"
         return Need(Stage.CURING, words, read + timedelta(days=1) if read else stay.since)
     if read and air and air.temperature is not None and air.temperature < CHILLING_LIMIT:
         return Need(Stage.KEEPING, f"Warm the store of {lot.name}", read)

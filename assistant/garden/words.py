@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from assistant.model.notebook import AirRow
 from assistant.model.quantities import CM_PER_INCH, Kind, Units, format_number, format_value
 from assistant.reckoning.yields import GRAMS_PER_POUND
@@ -12,6 +14,11 @@ def weight_words(pounds: float, units: Units) -> str:
     return (
         f"{format_number(pounds)} lb" if units is Units.US else f"{format_number(pounds * GRAMS_PER_POUND / 1000)} kg"
     )
+
+
+def in_units(text: str, units: Units) -> str:
+    """A sentence of the ledger, which is kept in pounds, with its weights in the units of a garden."""
+    return text if units is Units.US else re.sub(r"(\d[\d.]*) lb\b", lambda of: weight_words(float(of[1]), units), text)
 
 
 def length_words(inches: float, units: Units) -> str:

@@ -26,8 +26,8 @@ HOW: Mapping[type[Record], str] = {
     PlantingRow: "The day, the variety and how many slips, such as 2031-06-20, Beauregard, 40 slips.",
     VisitRow: "The day of the visit. Its answers are changed on its own page, which Enter opens.",
     TrialRow: "The day, and the roots of each hill up to a semicolon: 2031-10-04, 2.1 1.6 3; 2.5 1.9.",
-    DigRow: "The day and what was dug: 2031-10-05, 96 lb; only a part: 12 ft, 30 lb or 20 hills or part, 30 lb. The "
-    "lot and the beginning of its cure go with it.",
+    DigRow: "The day and what was dug: 2031-10-05, 96 lb; only a part: 12 ft, 30 lb or 20 hills or part, 30 lb. Or bed "
+    "and the one that was dug: bed South bed. The lot and the beginning of its cure go with it.",
     LotEntryRow: "The day and what was done: 2031-11-01, used 3 lb.",
     StayRow: "The day on which the roots came there.",
     AirRow: "The day and the hour, and the reading: 2031-10-09 08:30, 84 F 88 %.",

@@ -138,6 +138,8 @@ def test_two_gardens_in_one_notebook(hand: Hand) -> None:
     listed = hand("bed", "list", "--on", "2031-06-22")
     assert "North bed in Hill (growing)" in listed
     assert "North bed in Home" in listed
+    assert "North bed in Hill: Dig before the frost" in hand("bed", "frost", "29 F", "--on", "2031-10-04")
+    hand("bed", "undo")
     hand("garden", "choose", "Hill")
     listed = hand("bed", "list", "--on", "2031-06-22")
     assert listed == "Hill, one of 2 gardens:\nNorth bed (growing): First look at the bed, by 2031-09-08.\n"

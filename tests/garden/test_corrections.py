@@ -17,6 +17,7 @@ from assistant.garden.soundness import faults
 from assistant.garden.stages import BedNow, Stage
 from assistant.garden.taking_out import take_out_answer, take_out_entry, what_goes
 from assistant.garden.timeline import timeline, visit_story
+from assistant.garden.visits import begin
 from assistant.model.notebook import (
     AirRow,
     AnswerRow,
@@ -168,6 +169,38 @@ def test_a_dig_on_the_wrong_bed_goes_with_its_lot_and_its_readings_and_comes_bac
     assert (now.planting is not None, now.lots) == (True, ())
     assert now.stage is Stage.WATCH
     notebook.undo_last()
+    assert notebook_data(notebook) == before
+
+
+def test_a_dig_on_the_wrong_bed_moves_to_the_right_one_with_all_that_was_noted_of_it(notebook: Notebook) -> None:
+    before, readings = notebook_data(notebook), notebook.all(AirRow)
+    change(notebook, bed(notebook, "Gate bed").bed, entry(notebook, "Gate bed", DigRow), "bed New ground")
+    new, gate = bed(notebook, "New ground"), bed(notebook, "Gate bed")
+    assert (new.planting, new.stage, [store.lot.name for store in new.lots]) == (
+        None,
+        Stage.CURING,
+        ["New ground 2031"],
+    )
+    assert (gate.stage, gate.lots) == (Stage.WATCH, ())
+    assert notebook.all(AirRow) == readings
+    notebook.undo_last()
+    assert notebook_data(notebook) == before
+
+
+@pytest.mark.parametrize(
+    ("name", "why"),
+    [
+        ("Old bed", "nothing grew in Old bed on 30 September 2031; record its planting first"),
+        ("River bed", "the visit of 4 October 2031 would be after the last was dug"),
+        ("Nowhere", "is no bed"),
+    ],
+)
+def test_a_dig_does_not_move_where_it_cannot_be(notebook: Notebook, name: str, why: str) -> None:
+    change(notebook, bed(notebook, "Gate bed").bed, entry(notebook, "Gate bed", DigRow), "2031-09-30, 96 lb")
+    begin(notebook, bed(notebook, "River bed"), TODAY)
+    before = notebook_data(notebook)
+    with pytest.raises(NotAValue, match=why):
+        change(notebook, bed(notebook, "Gate bed").bed, entry(notebook, "Gate bed", DigRow), f"bed {name}")
     assert notebook_data(notebook) == before
 
 

@@ -112,6 +112,8 @@ def test_a_garden_of_metric_units_is_written_and_told_in_them(notebook: Notebook
     note_lot(notebook, find_bed(notebook, "Hill/River", TODAY), "used 2", TODAY)
     assert notebook.recent(AirRow, 1)[0].temperature == pytest.approx(84.2)
     words = [event.words for event in timeline(notebook, find_bed(notebook, "Hill/River", TODAY).bed)]
+    with pytest.raises(NotAValue, match=r"50 kg went out of the lot River bed 2031 where 38.01 kg were left"):
+        note_lot(notebook, find_bed(notebook, "Hill/River", TODAY), "used 50", TODAY)
     assert {"Dug: 40 kg", "Air: 29 °C 88 %", "River bed 2031: used 2 kg"} <= set(words)
 
 

@@ -131,6 +131,8 @@ def test_of_several_lots_one_is_named(notebook: Notebook) -> None:
         note_lot(notebook, now, f"used 3 lb, {name}", TODAY + timedelta(days=1))
     left = {store.lot.name: store.account.left for store in river(notebook).lots if store.account}
     assert left == {"River bed 2031": 27, "River bed 2031 (2)": 57}
+    cures = [need.words for need in river(notebook, TODAY + timedelta(days=1)).needs if need.stage is Stage.CURING]
+    assert "Day 1 of the cure of River bed 2031 (2): read the air" in cures
     assert move_to_store(notebook, river(notebook), TODAY + timedelta(days=6)).name == "River bed 2031"
     assert move_to_store(notebook, river(notebook), TODAY + timedelta(days=8)).name == "River bed 2031 (2)"
 
