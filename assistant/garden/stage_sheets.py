@@ -11,6 +11,7 @@ from assistant.explain.cure_sheet import cure_sheet
 from assistant.explain.dig_sheet import TO_DIG, dig_sheet
 from assistant.explain.sheet import Sheet
 from assistant.explain.store_sheet import plan_sheet
+from assistant.garden.accounts import Left, left_of
 from assistant.garden.records import air_of
 from assistant.garden.stages import BedNow, InStore
 from assistant.garden.visits import reopen
@@ -18,7 +19,7 @@ from assistant.measures.curing import BEGAN, LONGEST_CURE, cure_by_answers, cure
 from assistant.measures.curing import RULEBOOK as CURING_RULES
 from assistant.measures.store import Wanted
 from assistant.model.case import Case
-from assistant.model.notebook import BedRow, GardenRow, PlantingRow
+from assistant.model.notebook import BedRow, DigRow, GardenRow, PlantingRow
 from assistant.model.quantities import NotAValue
 from assistant.model.readings import Known, Origin, exactly
 from assistant.model.room_log import RoomLog
@@ -30,6 +31,7 @@ from assistant.season import advise
 from assistant.weather.logger import gaps
 
 SIZE = "write down the length of its rows, and how many slips were set"
+PART = "a part of it was dug that nobody measured"
 INCHES = 12
 LONGEST_STORAGE = 500
 """Days ago that the rules of keeping ask about."""
@@ -43,16 +45,23 @@ def dig_day_page(notebook: Notebook, now: BedNow, on: date) -> Sheet:
     verdict, case = visit.verdict(), visit.case
     if verdict.advice not in TO_DIG:
         raise NotAValue(f"there is no dig day to plan for {now.bed.name}: {verdict.headline}")
-    day = dig_day_of(case.test_dig, layout_of(now.bed, now.planting)) or SIZE
+    left = left_of(now.bed, now.planting, notebook.all(DigRow, planting=now.planting.id))
+    day = dig_day_of(case.test_dig, layout_of(now.bed, now.planting, left)) or (PART if left else SIZE)
     return dig_sheet(verdict, day, case.test_dig is not None, case.units)
 
 
-def layout_of(bed: BedRow, planting: PlantingRow) -> Bed | None:
-    """How the slips stand in the bed; None where neither their distance nor their number in its rows is known."""
+def layout_of(bed: BedRow, planting: PlantingRow, left: Left | None) -> Bed | None:
+    """How the slips stand in the bed, or in what is left of it; None where neither their distance nor their number in
+    its rows is known, or where a part was dug that nobody measured."""
     spacing = planting.spacing
     if spacing is None and bed.length and planting.slips:
         spacing = bed.length / planting.slips
-    return Bed(spacing, bed.row_width, bed.length / INCHES if bed.length else None) if spacing else None
+    if spacing is None or (left and left.at_most):
+        return None
+    length = bed.length
+    if left:
+        length = left.hills * spacing if left.length is None and left.hills is not None else left.length
+    return Bed(spacing, bed.row_width, length / INCHES if length else None)
 
 
 def cure_page(notebook: Notebook, now: BedNow, on: date) -> Sheet:

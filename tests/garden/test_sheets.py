@@ -15,11 +15,13 @@ from assistant.cli.sheet_text import sheet_lines
 from assistant.explain.sheet import Section, Sheet, Table
 from assistant.explain.sheet_html import sheet_html
 from assistant.garden import demo
+from assistant.garden.accounts import Left
+from assistant.garden.digs import record_dig
 from assistant.garden.overview import beds_now
 from assistant.garden.sheets import bed_sheet, due_words, garden_sheet, save_sheet
 from assistant.garden.stage_sheets import layout_of
 from assistant.garden.stages import BedNow
-from assistant.model.notebook import AirRow, BedRow, PlantingRow, StayRow
+from assistant.model.notebook import AirRow, BedRow, GardenRow, PlantingRow, StayRow
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue
 from assistant.notebook import Notebook
@@ -164,20 +166,48 @@ def test_the_crates_are_told_once_the_size_of_the_bed_is(notebook: Notebook) -> 
 
 
 @pytest.mark.parametrize(
-    ("length", "slips", "spacing", "found"),
+    ("length", "slips", "spacing", "left", "found"),
     [
-        (600.0, 50, None, (12.0, None, 50.0)),
-        (600.0, 50, 10.0, (10.0, None, 50.0)),
-        (None, None, 10.0, (10.0, None, None)),
-        (600.0, None, None, None),
-        (None, 50, None, None),
+        (600.0, 50, None, None, (12.0, None, 50.0)),
+        (600.0, 50, 10.0, None, (10.0, None, 50.0)),
+        (None, None, 10.0, None, (10.0, None, None)),
+        (600.0, None, None, None, None),
+        (None, 50, None, None, None),
+        (600.0, 50, None, Left(240.0, 20, False), (12.0, None, 20.0)),
+        (600.0, 50, None, Left(None, 10, False), (12.0, None, 10.0)),
+        (600.0, 50, None, Left(240.0, None, True), None),
     ],
 )
-def test_the_layout_is_by_the_distance_of_the_slips_or_their_number(
-    length: float | None, slips: int | None, spacing: float | None, found: tuple[float | None, ...] | None
+def test_the_layout_is_by_the_slips_in_what_is_left_of_the_rows(
+    length: float | None,
+    slips: int | None,
+    spacing: float | None,
+    left: Left | None,
+    found: tuple[float | None, ...] | None,
 ) -> None:
     planting = PlantingRow(1, ON, ON, slips=slips, spacing=spacing)
-    assert layout_of(BedRow(1, "Bed", length), planting) == found
+    assert layout_of(BedRow(1, "Bed", length), planting, left) == found
+
+
+def test_of_a_bed_dug_in_part_the_rest_is_planned(notebook: Notebook) -> None:
+    now = bed(notebook, "River bed")
+    assert now.planting is not None
+    notebook.change(now.bed._replace(length=600.0))
+    notebook.change(now.planting._replace(slips=50))
+    record_dig(notebook, bed(notebook, "River bed"), "20 ft, 30 lb", ON)
+    assert "30 plants, by the test dig" in " ".join(text_of(bed_sheet(notebook, bed(notebook, "River bed"), ON)))
+    record_dig(notebook, bed(notebook, "River bed"), "part", ON)
+    told = " ".join(" ".join(text_of(bed_sheet(notebook, bed(notebook, "River bed"), ON))).split())
+    assert "a part of it was dug that nobody measured" in told
+
+
+def test_beds_of_several_gardens_are_told_with_their_garden(notebook: Notebook) -> None:
+    hill = notebook.add(GardenRow("Hill"))
+    notebook.add(BedRow(hill.id, "River bed"))
+    names = {row[0] for row in rows_of(garden_sheet("All gardens", beds_now(notebook, ON), ON))}
+    assert {"Otter Bend/River bed", "Hill/River bed"} <= names
+    (only,) = rows_of(garden_sheet("Hill", beds_now(notebook, ON, hill.id), ON))
+    assert only[0] == "River bed"
 
 
 def test_a_cure_without_a_reading_and_a_store_of_unknown_weight_have_pages(notebook: Notebook) -> None:
