@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import ClassVar, NamedTuple
+from functools import lru_cache
+from typing import NamedTuple
 
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
@@ -24,6 +25,23 @@ NARROW = 64
 """Columns below which the word of a line's kind gives its room to the other words."""
 
 
+STYLES = {
+    "heading": "bold underline {ink} on {paper}",
+    "mark": "bold {ink} on {ground}",
+    "key": "bold {ink} on {tab}",
+    "words": "{ink} on {ground}",
+    "kind": "{pencil} on {ground}",
+    "pressing": "bold {alarm} on {ground}",
+}
+"""Each part in the theme's colours; the ground of the line at the arrow is that of keys. A style sheet takes longer."""
+
+
+@lru_cache(maxsize=64)
+def _style(part: str, ink: str, paper: str, pencil: str, alarm: str, tab: str, here: bool) -> Style:
+    colours = {"ink": ink, "paper": paper, "pencil": pencil, "alarm": alarm, "tab": tab}
+    return Style.parse(STYLES[part].format(ground=tab if here else paper, **colours))
+
+
 class LedgerRow(NamedTuple):
     """One line: a name, a word of its kind, more words, and at the right end a day. A heading has no value."""
 
@@ -38,14 +56,6 @@ class LedgerRow(NamedTuple):
 class Ledger(ScrollView, can_focus=True):
     """Lines walked with arrows and opened with Enter; the first nine also with their number."""
 
-    COMPONENT_CLASSES: ClassVar[set[str]] = {
-        "ledger--heading",
-        "ledger--key",
-        "ledger--kind",
-        "ledger--name",
-        "ledger--here",
-        "ledger--pressing",
-    }
     here: reactive[int] = reactive(0, init=False)
 
     @dataclass
@@ -97,33 +107,30 @@ class Ledger(ScrollView, can_focus=True):
             return Strip.blank(width, self.rich_style)
         row = self.lines[at]
         if row.value is None:
-            style = self.get_component_rich_style("ledger--heading")
-            return Strip([Segment(set_cell_size(row.name, width), style)])
+            return Strip([Segment(set_cell_size(row.name, width), self._style("heading", False))])
         return Strip(self._cells(row, at, width))
 
     def _cells(self, row: LedgerRow, at: int, width: int) -> list[Segment]:
         here = bool(self._stops) and self._stops[self.here] == at
-        plain = self.get_component_rich_style("ledger--here") if here else self.rich_style
         name, kind, day = self._widths
         kind = 0 if width < NARROW else kind
         name = min(name, max(width // 4, NARROWEST))
         room = width - MARK - KEY - name - kind - day - (GAP * 3 if kind else GAP * 2)
         number = self._stops.index(at) + 1 if at in self._stops[:9] else 0
-        pressing = self._style("ledger--pressing" if row.pressing else "ledger--kind", plain)
-        return [
-            Segment("› " if here else "  ", self._style("ledger--name", plain)),
-            Segment(f" {number} " if number else "   ", self._style("ledger--key", plain) if number else plain),
-            Segment(" ", plain),
-            Segment(_fit(row.name, name) + " " * GAP, self._style("ledger--name", plain)),
-            Segment((_fit(row.kind, kind) + " " * GAP) if kind else "", self._style("ledger--kind", plain)),
-            Segment(_fit(row.words, max(room, 0)) + " " * GAP, plain),
-            Segment(row.day.rjust(day), pressing),
-        ]
+        parts = (
+            ("mark", "› " if here else "  "),
+            ("key" if number else "words", f" {number} " if number else "   "),
+            ("words", " "),
+            ("mark", _fit(row.name, name) + " " * GAP),
+            ("kind", (_fit(row.kind, kind) + " " * GAP) if kind else ""),
+            ("words", _fit(row.words, max(room, 0)) + " " * GAP),
+            ("pressing" if row.pressing else "kind", row.day.rjust(day)),
+        )
+        return [Segment(text, self._style(part, here)) for part, text in parts]
 
-    def _style(self, part: str, ground: Style) -> Style:
-        """The style of a part on the ground of its line; a key cap has its own."""
-        style = self.get_component_rich_style(part)
-        return style if part == "ledger--key" else style + Style(bgcolor=ground.bgcolor)
+    def _style(self, part: str, here: bool) -> Style:
+        colours = self.app.theme_variables
+        return _style(part, *(colours[name] for name in ("ink", "paper", "pencil", "alarm", "tab")), here)
 
     def on_key(self, event: events.Key) -> None:
         """Arrows and pages move, Enter and numbers open."""
