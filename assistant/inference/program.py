@@ -179,22 +179,20 @@ def _tests(branch: Branch) -> Tests:
 
 
 def _expressions(test: Test | None) -> Pattern:
-    match test:
-        case None:
-            return []
-        case SpanTest():
-            bounds = (
-                ("$gte", "low", test.low_from),
-                ("$lte", "low", test.low_to),
-                ("$gte", "high", test.high_from),
-                ("$lte", "high", test.high_to),
-            )
-            wanted: Pattern = [{sign: {end: bound}} for sign, end, bound in bounds if bound is not None]
-            return wanted if test.whole is None else [*wanted, {"whole": int(test.whole)}]
-        case ChoiceTest(_, among, yes, no):
-            return _flags(among, yes, no)
-        case FindingTest(_, among, yes, no):
-            return _flags(among, yes, no)
+    if test is None:
+        return []
+    if isinstance(test, ChoiceTest):
+        return _flags(test.among, test.possible, test.impossible)
+    if isinstance(test, FindingTest):
+        return _flags(test.among, test.concluded, test.not_concluded)
+    bounds = (
+        ("$gte", "low", test.low_from),
+        ("$lte", "low", test.low_to),
+        ("$gte", "high", test.high_from),
+        ("$lte", "high", test.high_to),
+    )
+    wanted: Pattern = [{sign: {end: bound}} for sign, end, bound in bounds if bound is not None]
+    return wanted if test.whole is None else [*wanted, {"whole": int(test.whole)}]
 
 
 def _flags(among: tuple[str, ...], yes: frozenset[str], no: frozenset[str]) -> Pattern:

@@ -85,6 +85,10 @@ def branches_of(condition: Condition, rulebook: Rulebook, side: Side = Side.SURE
     reading that no table gives.
     """
     match condition:
+        case OneOf(reading, choices):
+            return _one_of(reading, choices, rulebook, side)
+        case Concluded(finding, values):
+            return _concluded(finding, values, rulebook, side)
         case All(parts):
             sides = [branches_of(part, rulebook, side) for part in parts]
             return _any_of(sides) if side.negative else _all_of(sides)
@@ -101,10 +105,6 @@ def branches_of(condition: Condition, rulebook: Rulebook, side: Side = Side.SURE
             return _compare(reading, op.opposite if side.negative else op, bound, _is_sure(side))
         case CompareTo(reading, op, other):
             return _compare_to(reading, op.opposite if side.negative else op, other, rulebook, _is_sure(side))
-        case OneOf(reading, choices):
-            return _one_of(reading, choices, rulebook, side)
-        case Concluded(finding, values):
-            return _concluded(finding, values, rulebook, side)
 
 
 _RULE_BRANCHES: WeakKeyDictionary[Rulebook, dict[str, Branches]] = WeakKeyDictionary()

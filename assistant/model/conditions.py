@@ -197,14 +197,13 @@ def surely_not(condition: Condition, known: Knowledge) -> bool:
 
 def leaves(condition: Condition) -> Iterator[Condition]:
     """The comparisons, choices and findings a condition is made of, in the order written."""
-    match condition:
-        case All(parts) | AnyOf(parts):
-            for part in parts:
-                yield from leaves(part)
-        case Not(part) | Could(part):
+    if isinstance(condition, _OfParts):
+        for part in condition.parts:
             yield from leaves(part)
-        case _:
-            yield condition
+    elif isinstance(condition, _OfOne):
+        yield from leaves(condition.part)
+    else:
+        yield condition
 
 
 def readings_in(condition: Condition) -> tuple[str, ...]:
