@@ -140,6 +140,7 @@ def test_a_bed_moves_with_its_visits_and_lots_and_undoing_moves_it_back(notebook
         move_bed(notebook, notebook.get(BedRow, now.bed.id), hill)
         moved = find_bed(notebook, f"Hill/{'Brook' if name == 'River' else name}", TODAY)
         assert (moved.stage, len(moved.needs), faults(notebook, moved.bed)) == (stage, len(needs), ())
+        assert {store.lot.garden for store in moved.lots} <= {hill.id}
         assert notebook.check() == ()
     with pytest.raises(NotAValue, match="Old bed is in Hill already"):
         move_bed(notebook, find_bed(notebook, "Old", TODAY).bed, hill)

@@ -63,6 +63,14 @@ def test_a_bed_stays_to_be_dug_with_what_is_left_until_the_last_of_it_is_out(
     assert len({store.lot.name for store in now.lots}) == 3
 
 
+def test_the_rest_of_a_bed_that_may_wait_stays_to_be_dug_when_it_was_to_be(notebook: Notebook) -> None:
+    before = find_bed(notebook, "Orchard strip", TODAY)
+    assert before.stage is Stage.WATCH
+    record_dig(notebook, before, "part, 5 lb", TODAY)
+    need = next(need for need in find_bed(notebook, "Orchard strip", TODAY).needs if need.by == before.next.by)
+    assert (need.stage, need.words) == (Stage.DIG, f"{before.next.words}; a part is left")
+
+
 def test_the_rest_is_visited_and_advised_on_and_the_frost_touches_nothing_else(notebook: Notebook) -> None:
     dig(notebook, "part, 30 lb")
     lots = notebook.all(LotRow), notebook.all(LotEntryRow), notebook.all(StayRow)
