@@ -50,7 +50,9 @@ def print_bed_sheet(notebook: Notebook, now: BedNow, on: date, options: argparse
     try:
         sheet = bed_sheet(notebook, now, on)
     except NotAValue as error:
-        complain(f"{str(error)[0].upper()}{str(error)[1:]}.")
+        from assistant.rulebook.names import visible
+
+        complain(visible(f"{str(error)[0].upper()}{str(error)[1:]}."))
         return NO
     print_sheet(sheet, options)
     return 0

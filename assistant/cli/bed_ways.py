@@ -9,14 +9,15 @@ from typing import TYPE_CHECKING
 
 from assistant.cli.commands import Run, add_command, takes_file, takes_json
 from assistant.cli.failures import UsageError
-from assistant.cli.output import say, say_json
+from assistant.cli.output import say_json, say_lines
 
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
     from assistant.garden.stages import BedNow
     from assistant.notebook import Notebook
 
-Act = Callable[["Notebook", argparse.Namespace, date], str]
+Act = Callable[["Notebook", argparse.Namespace, date], "str | list[str]"]
+"""Makes an entry and tells of it in one line, or in several."""
 _CALLED = {"name": "BED", "text": "WORDS", "entry": "ENTRY", "to": "GARDEN", "new": "NAME", "which": "GARDEN"}
 
 
@@ -26,10 +27,11 @@ def writes(act: Act) -> Run:
     def run(options: argparse.Namespace) -> int:
         with opened(options) as notebook:
             told = act(notebook, options, day(options))
+        lines = [told] if isinstance(told, str) else told
         if options.json:
-            say_json({"told": told})
+            say_json({"told": "\n".join(lines)})
         else:
-            say(told)
+            say_lines(lines)
         return 0
 
     return run

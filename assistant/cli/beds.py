@@ -176,13 +176,12 @@ def _plant(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
     return f"{now.bed.name} was planted on {plant(notebook, now.bed, options.text, on).planted_from}."
 
 
-def _frost(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
+def _frost(notebook: Notebook, options: argparse.Namespace, on: date) -> list[str]:
     from assistant.garden.visits import frost_tonight
 
     beds = frost_tonight(notebook, options.text, on, garden_of(notebook, options))
     several = len({now.bed.garden for now in beds}) > 1
-    advised = (f"{_name(now, several)}: {now.verdict.headline}." for now in beds if now.planting and now.verdict)
-    return "\n".join(advised)
+    return [f"{_name(now, several)}: {now.verdict.headline}." for now in beds if now.planting and now.verdict]
 
 
 def _dig(notebook: Notebook, options: argparse.Namespace, on: date) -> str:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from assistant.cli.commands import add_command, takes_file, takes_json
 from assistant.cli.failures import UsageError
-from assistant.cli.output import complain, say, say_json
+from assistant.cli.output import complain, say, say_json, say_lines
 
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
@@ -101,7 +101,7 @@ def run_check(options: argparse.Namespace) -> int:
     if options.json:
         say_json({"notebook": str(notebook.path), "problems": found, "records": counts, "steps": steps})
     elif found:
-        say("\n".join([*found, BACKUP]))
+        say_lines([*found, BACKUP])
     else:
         kept = ", ".join(f"{count} {table}" for table, count in counts.items() if count)
         say(f"{notebook.path} is sound. It holds: {kept or 'nothing yet'}.")

@@ -57,6 +57,13 @@ def say(text: str) -> None:
     print(clean(text))
 
 
+def say_lines(lines: Iterable[str]) -> None:
+    """Sentences on standard output, each on one line whatever is in it."""
+    from assistant.rulebook.names import visible
+
+    print("\n".join(map(visible, lines)))
+
+
 def say_json(data: object) -> None:
     """Data as JSON on standard output; ASCII only, so that any pipe carries it."""
     import json

@@ -169,8 +169,9 @@ class Sitting:
         if not self.trouble:
             return
         from assistant.cases import case_text
+        from assistant.rulebook.names import visible
 
-        print(f"{self.save_to} could not be written; this is the case to keep:", file=sys.stderr)
+        print(visible(f"{self.save_to} could not be written; this is the case to keep:"), file=sys.stderr)
         print(case_text(self.visit.case))
 
     def _move_to(self, visit: Visit) -> None:

@@ -23,7 +23,7 @@ from assistant.tui.garden_page import Garden
 from .conftest import Digday
 
 MARKUP = "[red]x[/red] [@click=app.leave]y[/] $ink"
-TEXT = f"\u202eowned {MARKUP}\u2066"
+TEXT = f"\u202eowned {MARKUP}\u2066\nfaked"
 """What a notebook takes: it refuses other control characters, but not those that turn text around."""
 RAW = "\x1b]0;owned\x07\x1b]8;;http://x\x1b\\\x1b[2J\x9b31m\n\r"
 """What only another program can have written there."""
@@ -46,6 +46,10 @@ ON = "--on 2031-10-06"
 COMMANDS = (
     f"bed list {ON}",
     f"bed list --json {ON}",
+    f"bed list --sheet {ON}",
+    f"bed list --sheet html {ON}",
+    f"bed show {{bed}} --sheet {ON}",
+    f"bed show {{bed}} --sheet html {ON}",
     f"bed show {{bed}} {ON}",
     f"bed show {{bed}} --json {ON}",
     f"bed show nothing {ON}",
@@ -106,6 +110,8 @@ def test_no_text_of_a_notebook_steers_the_terminal_from_a_command(
     assert "inside the program" not in err
     assert out + err
     assert not STEERING.search(out + err), STEERING.findall(out + err)
+    if words[1] != "export" and "html" not in words:
+        assert "\nfaked" not in out + err, "a name is no line of its own"
 
 
 @pytest.mark.parametrize("form", ["yaml", "json"])
@@ -125,6 +131,7 @@ def test_an_export_is_escaped_and_imports_to_the_equal_text(
 PAGES = {
     "garden": (),
     "bed": ("1",),
+    "pictures of a bed": ("2", "i"),
     "visit of a bed": ("1", "1"),
     "entry to be changed": ("1", "c"),
     "entry to be taken out": ("1", "x"),
