@@ -17,6 +17,15 @@ HALF_AN_INCH = 0.5
 _OUT = {what: "saved for slips" if what == "seed" else what for what in OUT}
 
 
+class Dug(NamedTuple):
+    """What is told of a dig: all the rest or a part, inches of row, hills, and pounds; None for what was not told."""
+
+    what: str
+    length: float | None = None
+    hills: int | None = None
+    pounds: float | None = None
+
+
 class Left(NamedTuple):
     """What is still in the ground of a planting that is dug bit by bit, as far as was told: inches of row, or hills.
 
@@ -61,15 +70,38 @@ def account_words(account: Account, units: Units) -> str:
     return ", ".join(filter(None, (dug, *out, shrunk, left)))
 
 
+class Extent(NamedTuple):
+    """Inches of row and hills; None for what was not told and cannot be reckoned from the other."""
+
+    length: float | None
+    hills: int | None
+
+
+def extent_of(bed: BedRow, planting: PlantingRow, dug: DigRow | Dug) -> Extent:
+    """How much of a bed was dug, by what was told of it and by how far apart the slips were set."""
+    apart = planting.spacing or (bed.length / planting.slips if bed.length and planting.slips else None)
+    length = dug.length or (dug.hills * apart if dug.hills and apart else None)
+    return Extent(length, dug.hills or (round(dug.length / apart) if dug.length and apart else None))
+
+
+def all_dug(bed: BedRow, planting: PlantingRow, digs: Iterable[DigRow]) -> Extent:
+    """How much was dug altogether, as far as it is known."""
+    extents = [extent_of(bed, planting, dig) for dig in digs]
+    return Extent(sum(each.length or 0.0 for each in extents), sum(each.hills or 0 for each in extents))
+
+
 def left_of(bed: BedRow, planting: PlantingRow, digs: Iterable[DigRow]) -> Left | None:
-    """What is still in the ground after some parts were dug; None when nothing was dug yet."""
+    """What is still in the ground after some parts were dug; None when nothing was dug yet.
+
+    Where all was counted in hills it is told in hills, else in the length of the rows.
+    """
     parts = list(digs)
     if not parts:
         return None
-    lengths, hills = [dig.length for dig in parts], [dig.hills for dig in parts]
-    length = max(bed.length - sum(filter(None, lengths)), 0.0) if bed.length else None
-    count = max(planting.slips - sum(filter(None, hills)), 0) if planting.slips else None
-    if length is not None and count is not None and None in lengths and None not in hills:
-        length = None  # what was counted in hills is told in hills
-    at_most = None in (lengths if length is not None else hills)
-    return Left(length, count, at_most)
+    dug, extents = all_dug(bed, planting, parts), [extent_of(bed, planting, dig) for dig in parts]
+    length = max(bed.length - (dug.length or 0.0), 0.0) if bed.length else None
+    hills = max(planting.slips - (dug.hills or 0), 0) if planting.slips else None
+    if hills is not None and all(dig.hills for dig in parts):
+        length = None
+    known = [each.length for each in extents] if length is not None else [each.hills for each in extents]
+    return Left(length, hills, at_most=None in known)

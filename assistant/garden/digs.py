@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import re
 from datetime import date
-from typing import NamedTuple
 
 from assistant.cases.hills import bed_length
 from assistant.cases.ledger import pounds_of
-from assistant.garden.accounts import HALF_AN_INCH, PART, REST, Left, left_of
+from assistant.garden.accounts import HALF_AN_INCH, PART, REST, Dug, all_dug, extent_of
 from assistant.garden.soundness import sound
 from assistant.garden.stages import BedNow
 from assistant.model.notebook import BedRow, DigRow, GardenRow, LotEntryRow, LotRow, PlantingRow, RoomRow, StayRow
@@ -20,15 +19,6 @@ CURE, STORE = "Curing place", "Store"
 HOW = "write the weight of all that was dug, such as 96 lb; of a part: 12 ft, 30 lb or 20 hills, 30 lb or part, 30 lb"
 _LENGTH = re.compile(r"[\d./ ]+(ft|in|cm|m)", re.IGNORECASE)
 _HILLS = re.compile(r"([1-9]\d{0,5})\s*hills?", re.IGNORECASE)
-
-
-class Dug(NamedTuple):
-    """What was dug: all the rest or a part, inches of row, hills, and pounds; None for what was not told."""
-
-    what: str
-    length: float | None = None
-    hills: int | None = None
-    pounds: float | None = None
 
 
 def record_dig(notebook: Notebook, now: BedNow, text: str, on: date) -> LotRow:
@@ -76,10 +66,10 @@ def _told(word: str, units: Units) -> Dug:
 
 def all_told(dug: Dug, bed: BedRow, planting: PlantingRow, before: tuple[DigRow, ...]) -> Dug:
     """The same as the rest, where a part takes all that was left."""
-    left = left_of(bed, planting, before) or Left(bed.length, planting.slips, at_most=False)
-    no_row = dug.length and left.length is not None and abs(left.length - dug.length) <= HALF_AN_INCH
-    no_hill = dug.hills and left.hills is not None and left.hills == dug.hills
-    return dug._replace(what=REST) if no_row or no_hill else dug
+    now, then = extent_of(bed, planting, dug), all_dug(bed, planting, before)
+    no_row = bed.length and now.length and abs(bed.length - (then.length or 0.0) - now.length) <= HALF_AN_INCH
+    no_hill = planting.slips and now.hills and planting.slips - (then.hills or 0) == now.hills
+    return dug._replace(what=REST) if no_row or (no_hill and not bed.length) else dug
 
 
 def settle(notebook: Notebook, planting: PlantingRow) -> None:

@@ -8,7 +8,7 @@ from datetime import date
 from itertools import pairwise
 from typing import NamedTuple
 
-from assistant.garden.accounts import CRUMB, HALF_AN_INCH, account_of
+from assistant.garden.accounts import CRUMB, HALF_AN_INCH, account_of, all_dug
 from assistant.garden.words import air_words, in_units, length_words
 from assistant.model.notebook import (
     AirRow,
@@ -124,13 +124,13 @@ def _of_days(notebook: Notebook, planting: PlantingRow) -> Iterator[Fault]:
 
 def _of_lengths(notebook: Notebook, bed: BedRow, planting: PlantingRow) -> Iterator[Fault]:
     digs = notebook.all(DigRow, planting=planting.id)
-    length, hills = sum(dig.length or 0.0 for dig in digs), sum(dig.hills or 0 for dig in digs)
+    hills, length = sum(dig.hills or 0 for dig in digs), all_dug(bed, planting, digs).length or 0.0
+    if planting.slips and hills > planting.slips:
+        yield Fault(("hills", planting.id), f"{hills} hills would be dug of {planting.slips} slips set; check them")
     if bed.length and length > bed.length + HALF_AN_INCH:
         units = _units(notebook, bed)
         told = f"{length_words(length, units)} would be dug of {length_words(bed.length, units)} in {bed.name}"
         yield Fault(("length", planting.id), f"{told}; check the lengths")
-    if planting.slips and hills > planting.slips:
-        yield Fault(("hills", planting.id), f"{hills} hills would be dug of {planting.slips} slips set; check them")
 
 
 def _of_order(bed: BedRow, plantings: Iterable[PlantingRow]) -> Iterator[Fault]:

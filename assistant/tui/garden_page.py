@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
-from typing import ClassVar, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 from textual import work
 from textual.binding import Binding, BindingType
@@ -173,8 +173,7 @@ class GardenPage(Screen[None]):
 
     def say_trouble(self, error: NotAValue | BadInput) -> None:
         """What could not be done, and why."""
-        words = error.problems[0].message if isinstance(error, BadInput) else f"{error}."
-        self.notify(words[:1].upper() + words[1:], title="Nothing written", severity="error", markup=False)
+        say_trouble(self, error)
 
     def _at_once(self, do: Callable[[BedNow], str]) -> None:
         """Something that asks for nothing more."""
@@ -187,3 +186,9 @@ class GardenPage(Screen[None]):
             return
         self.show()
         self.say(told)
+
+
+def say_trouble(page: Screen[Any], error: NotAValue | BadInput) -> None:
+    """What could not be done, and why, for a moment."""
+    words = error.problems[0].message if isinstance(error, BadInput) else f"{error}."
+    page.notify(words[:1].upper() + words[1:], title="Nothing written", severity="error", markup=False)

@@ -17,6 +17,7 @@ from assistant.model.notebook import BedRow, GardenRow
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue
 from assistant.notebook import Notebook
+from assistant.tui.garden_page import say_trouble
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
 from assistant.tui.widgets.ledger import Ledger, LedgerRow
 
@@ -69,7 +70,7 @@ class GardensScreen(Screen[bool]):
     def garden(self) -> GardenRow | None:
         """The garden at the arrow; None for all."""
         value = self.query_one(Ledger).value
-        return self._notebook.get(GardenRow, value) if value else None
+        return next(iter(self._notebook.all(GardenRow, id=value)), None) if value else None
 
     def on_ledger_moved(self, moved: Ledger.Moved) -> None:
         """More of another garden."""
@@ -80,7 +81,7 @@ class GardensScreen(Screen[bool]):
         try:
             self._notebook.show(picked.value or None)
         except BadInput as error:
-            self._say_trouble(error)
+            say_trouble(self, error)
             return
         self.dismiss(True)
 
@@ -120,7 +121,7 @@ class GardensScreen(Screen[bool]):
             try:
                 take_out_garden(self._notebook, garden)
             except (NotAValue, BadInput) as error:
-                self._say_trouble(error)
+                say_trouble(self, error)
                 return
             self._show(f"{garden.name} is out; u brings it back.")
 
@@ -129,7 +130,7 @@ class GardensScreen(Screen[bool]):
         try:
             undone = self._notebook.undo_last()
         except BadInput as error:
-            self._say_trouble(error)
+            say_trouble(self, error)
             return
         self._show(f"Undone: {undone.says}." if undone else "There is nothing to undo.")
 
@@ -145,10 +146,6 @@ class GardensScreen(Screen[bool]):
         self.query_one(Ledger).fill(self._rows())
         self._show_standing()
         self.notify(said, timeout=4, markup=False)
-
-    def _say_trouble(self, error: NotAValue | BadInput) -> None:
-        words = error.problems[0].message if isinstance(error, BadInput) else f"{error}."
-        self.notify(words[:1].upper() + words[1:], title="Nothing written", severity="error", markup=False)
 
     def _show_standing(self) -> None:
         garden = self.garden

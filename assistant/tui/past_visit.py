@@ -12,7 +12,10 @@ from textual.screen import Screen
 
 from assistant.garden.timeline import Told, visit_story
 from assistant.model.notebook import AnswerRow, VisitRow
+from assistant.model.place import BadInput
+from assistant.model.quantities import NotAValue
 from assistant.notebook import Notebook
+from assistant.tui.garden_page import say_trouble
 from assistant.tui.garden_words import day_line
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
 from assistant.tui.widgets.keyed_list import Columns, KeyedList, Row
@@ -102,9 +105,14 @@ class StoryScreen(Screen[None]):
         if not sign:
             return
         label = self._told(sign).label
-        if await self.app.push_screen_wait(AskScreen(f"Rub out the answer to: {label}?", f"nothing else; {STAYS}")):
+        if not await self.app.push_screen_wait(AskScreen(f"Rub out the answer to: {label}?", f"nothing else; {STAYS}")):
+            return
+        try:
             take_out_answer(self._notebook, self._visit, sign)
-            await self._show(f"{label}: rubbed out; on the bed's page u brings it back.")
+        except (NotAValue, BadInput) as error:
+            say_trouble(self, error)
+            return
+        await self._show(f"{label}: rubbed out; on the bed's page u brings it back.")
 
     async def _show(self, said: str) -> None:
         """The story as it is now, the arrow where it was."""

@@ -44,7 +44,8 @@ def words_of_ground(now: BedNow) -> str:
         ("", ", 50 slips", ("20 hills, 30 lb", "1 hill", "29 hills"), ("30 hills left", "29 hills left")),
         ("", "", ("part, 30 lb", "3 ft", "rest, 9 lb"), ("a part is left", "a part is left")),
         ("40 ft", "", ("12 ft, 30 lb", "part, 5 lb", "60 lb"), ("28 ft left", "at most 28 ft left")),
-        ("40 ft", ", 50 slips", ("20 hills", "12 ft", ""), ("30 hills left", "at most 28 ft left")),
+        ("40 ft", ", 50 slips", ("20 hills", "12 ft", ""), ("30 hills left", "12 ft left")),
+        ("40 ft", ", 50 slips", ("12 ft", "20 hills", "15 hills"), ("28 ft left", "12 ft left")),
     ],
 )
 def test_a_bed_stays_to_be_dug_with_what_is_left_until_the_last_of_it_is_out(

@@ -249,3 +249,25 @@ async def test_the_gardens_page_of_a_new_notebook(tmp_path: Path) -> None:
             await press(pilot, "u", "escape")
             assert [garden.name for garden in notebook.all(GardenRow)] == ["Hill"]
             assert "Hill · Saturday" in text_of(app)
+
+
+async def test_what_another_program_took_out_meanwhile_is_told(app: GardenApp, kept: Notebook) -> None:
+    async with app.run_test(size=SIZE) as pilot:
+        await pilot.pause()
+        go_to(app, "Orchard strip")
+        await press(pilot, "enter", "1", "down", "x")
+        visit = find_bed(kept, "Orchard", demo.TODAY).visit
+        assert visit
+        with open_notebook(kept.path) as another:
+            for answer in another.all(AnswerRow, visit=visit.id):
+                another.remove(answer)
+        await press(pilot, "y")
+        assert "is no answer of this visit" in said(app)
+        await press(pilot, "escape", "escape", "g", "n")
+        await write(pilot, "Hill")
+        await press(pilot, "enter")
+        with open_notebook(kept.path) as another:
+            another.remove(another.all(GardenRow)[1])
+        await press(pilot, "end", "c", "x", "enter")
+        assert "not in the notebook" in said(app)
+        assert isinstance(app.screen, GardensScreen)
