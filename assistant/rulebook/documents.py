@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import re
 import stat
+from codecs import BOM_UTF8
 from collections.abc import Sequence
 from functools import cached_property
 from pathlib import Path
@@ -154,12 +155,13 @@ def too_big(place: Place, size: int, biggest: int = BIGGEST) -> BadInput:
 
 
 def _text(raw: bytes, file: str) -> str:
+    raw = raw.removeprefix(BOM_UTF8)
     if not raw.startswith(_UTF16) and b"\0" in raw:
         raise _not_text(file, raw[: raw.index(b"\0")].decode("utf-8", "replace"), "\0")
     try:
-        text = raw.decode("utf-8-sig")
+        text = raw.decode()
     except UnicodeDecodeError as error:
-        before = raw[: error.start].decode("utf-8-sig", "replace")
+        before = raw[: error.start].decode("utf-8", "replace")
         message = f"The file is not in UTF-8: the byte {raw[error.start]:02x} cannot stand here."
         raise refuse("wrong-encoding", _place_after(file, before), message, "Save it as UTF-8.") from None
     found = _NOT_TEXT.search(text)

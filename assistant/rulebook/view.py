@@ -21,6 +21,8 @@ class Report:
 class View:
     """One value of a file. What has a wrong shape is passed over: its problem is noted already."""
 
+    __slots__ = ("document", "node", "report")
+
     def __init__(self, document: Document, node: Node, report: Report) -> None:
         self.document = document
         self.node = node

@@ -106,10 +106,11 @@ class Vocabulary:
         if not view.node.items:
             hint = f"Write [R09] or the like, or: {COMMON_PRACTICE}."
             view.note("no-source", "The list of sources is empty.", hint)
-        words = [item for item in view.items() if item.written != COMMON_PRACTICE]
-        for item in words:
-            self._knows_source(item)
-        return tuple(item.written for item in view.items())
+        cited = list(view.items())
+        for item in cited:
+            if item.written != COMMON_PRACTICE:
+                self._knows_source(item)
+        return tuple(item.written for item in cited)
 
     def _knows_source(self, item: View) -> None:
         if item.written not in self.declared["sources"] and "sources" not in self.unclear:

@@ -122,6 +122,8 @@ def test_an_empty_file_is_refused(text: str, tmp_path: Path, parser: str) -> Non
         (b"\x7fELF\x02\x01\x01\x00\x00", "not-text", 1, 8),
         (b"case: a\nb: \x1b[31m", "not-text", 2, 4),
         ("case: caf\xe9\n".encode("latin-1"), "wrong-encoding", 1, 10),
+        (b"\xef\xbb\xbfcase: caf\xe9\n", "wrong-encoding", 1, 10),
+        (b"\xef\xbb\xbfcase: a\0", "not-text", 1, 8),
         ("ok: 1\ncase: a".encode("utf-16"), "wrong-encoding", 1, 1),
         (b"case: \xed\xa0\x80", "wrong-encoding", 1, 7),
     ],
