@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date, timedelta
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -43,6 +44,12 @@ FORECAST, NIGHTS = "forecast_low", "forecast_low_in"
 COLD = (FORECAST, NIGHTS, "cold_nights", "recent_nights")
 
 
+@cache
+def _book() -> Rulebook:
+    """The rules of new visits, read once: they take longer than all the rest of a key."""
+    return read_rulebook(RULEBOOK)
+
+
 class KeptVisit(NamedTuple):
     """A visit of the notebook, open for answers."""
 
@@ -62,7 +69,7 @@ def begin(notebook: Notebook, now: BedNow, on: date) -> KeptVisit:
         raise NotAValue(f"nothing grows in {now.bed.name}; record a planting first")
     if now.visit and now.visit.day == on:
         return reopen(notebook, now.visit)
-    book = read_rulebook(RULEBOOK)
+    book = _book()
     garden = notebook.get(GardenRow, now.bed.garden)
     row = VisitRow(garden.id, on, RULEBOOK, now.bed.name, garden.units, now.bed.id, now.planting.id)
     with notebook.entry(f"a visit to {now.bed.name} begun"):
@@ -160,7 +167,7 @@ def frost_tonight(notebook: Notebook, text: str, on: date, garden: int | None = 
 
     The beds as they stand then. Raises `NotAValue` or `BadInput`, and then nothing has changed.
     """
-    book = read_rulebook(RULEBOOK)
+    book = _book()
     beds = [now for now in beds_now(notebook, on, garden) if now.planting and now.planting.planted_from <= on]
     if not beds:
         raise NotAValue("no bed has roots in the ground")

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from killed_screens import screens_again_and_again
 
-KILLS = 12
+KILLS = 8
 
 
 def test_what_the_screen_showed_as_done_is_there_after_a_kill(tmp_path: Path) -> None:
