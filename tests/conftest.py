@@ -18,6 +18,11 @@ settings.load_profile("digday")
 gc.set_threshold(20_000)  # at Python's 700 a tenth of the time goes into looking for garbage
 
 
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """Two processes for the whole suite; none for a part, where starting them takes longer than it saves."""
+    return 2 if config.args_source is pytest.Config.ArgsSource.TESTPATHS else 0
+
+
 def pytest_asyncio_loop_factories() -> Mapping[str, Callable[[], AbstractEventLoop]]:
     """All asynchronous tests run on one kind of loop."""
     return {"hurrying": HurryingLoop}
