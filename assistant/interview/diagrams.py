@@ -55,7 +55,10 @@ class Diagrams:
 
     def leaf(self, value: Hashable) -> Leaf:
         """The leaf of a value."""
-        return self.leaves.setdefault(value, Leaf(value))
+        found = self.leaves.get(value)
+        if found is None:
+            found = self.leaves[value] = Leaf(value)
+        return found
 
     def node(self, question: int, children: tuple[Diagram, ...]) -> Diagram:
         """The diagram that goes on with the child of the option given; a question that changes nothing is left out."""
