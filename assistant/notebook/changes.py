@@ -32,7 +32,8 @@ def remember(connection: sqlite3.Connection, entry: int, change: Change) -> None
 
 def kept_for_undo(connection: sqlite3.Connection) -> None:
     """Forget the changes of entries that are too long ago."""
-    connection.execute("DELETE FROM entry WHERE id <= (SELECT max(id) FROM entry) - ?", (UNDO_DEPTH,))
+    first_too_many = "SELECT id FROM entry ORDER BY id DESC LIMIT 1 OFFSET ?"
+    connection.execute(f"DELETE FROM entry WHERE id <= ({first_too_many})", (UNDO_DEPTH,))
 
 
 def links_later(connection: sqlite3.Connection) -> None:

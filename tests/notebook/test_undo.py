@@ -84,3 +84,15 @@ def test_what_is_too_long_ago_is_forgotten_and_only_that(
         undone += 1
     assert undone == 10
     assert notebook.get(GardenRow, garden.id).note == "4"
+
+
+def test_what_was_undone_takes_no_room_from_what_can_be(
+    notebook: Notebook, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(changes, "UNDO_DEPTH", 10)
+    garden = notebook.add(GardenRow("Home"))
+    for number in range(30):
+        notebook.change(garden._replace(note=str(number)))
+        notebook.undo_last()
+    assert notebook.undo_last() is not None
+    assert notebook.all(GardenRow) == ()
