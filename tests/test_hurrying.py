@@ -1,4 +1,4 @@
-"""The loop of the asynchronous tests: hours pass at once and in their order, but what another thread does is awaited."""
+"""The loop of the asynchronous tests: hours pass at once and in their order, but other threads are waited for."""
 
 import asyncio
 import time
