@@ -117,7 +117,7 @@ class GrownBy(NamedTuple):
     It names a day to look again, and nothing is compared with it.
     """
 
-    count: str
+    days: str
 
 
 class Measure(NamedTuple):
