@@ -8,7 +8,7 @@ from random import Random
 from typing import TypeVar
 
 from assistant.garden.corrections import change, change_answer, written
-from assistant.garden.demo import TODAY
+from assistant.garden.demo import TODAY, fill
 from assistant.garden.digs import record_dig
 from assistant.garden.entries import log_air, moment_of, move_to_store, plant
 from assistant.garden.gardens import add_bed, add_garden, change_garden, move_bed, rename_bed, size_bed
@@ -28,6 +28,16 @@ Deed = Callable[[Notebook, Random, BedNow, date], object]
 DIGS = ("96 lb", "part, 30 lb", "12 ft, 30 lb", "12 ft", "20 hills", "rest", "", "4 ft, 3 kg")
 LINES = ("looked", "used 3 lb", "apart 5 lb nicked", "used 2 lb nicked", "weighed 20 lb", "given 9 lb", "dug 40 lb")
 SETTINGS = ("metric", "us", "first frost 10-01 10-12 10-30", "last frost none", "name {}")
+
+
+def deed(notebook: Notebook, number: int) -> None:
+    """The deed of a number in the invented garden, or an undoing: the same whoever does it on the same notebook."""
+    if number == 0:
+        fill(notebook)
+    elif number % 9 == 8:
+        notebook.undo_last()
+    else:
+        do_something(notebook, Random(number))
 
 
 def do_something(notebook: Notebook, chance: Random) -> bool:

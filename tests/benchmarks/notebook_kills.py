@@ -1,4 +1,5 @@
-"""Kills a program that writes in a notebook, hundreds of times, each time looking for what it had told as written.
+"""Kills a program that writes in a notebook, hundreds of times, each time looking for what it had told as written;
+it makes plain entries and the deeds of a grower, a file of each in turn.
 
     PYTHONPATH=tests python tests/benchmarks/notebook_kills.py [ROUNDS] [SEED]
 """
@@ -10,7 +11,8 @@ import tempfile
 import time
 from pathlib import Path
 
-from killing import kill_again_and_again
+from garden_deeds import deed
+from killing import kill_again_and_again, step
 
 A_FILE = 50  # kills that one notebook sees
 
@@ -20,7 +22,7 @@ def main(rounds: int, seed: int) -> None:
     begun, entries = time.monotonic(), 0
     for number in range(rounds // A_FILE):
         with tempfile.TemporaryDirectory() as folder:
-            entries += kill_again_and_again(Path(folder), A_FILE, seed + number)
+            entries += kill_again_and_again(Path(folder), A_FILE, seed + number, (step, deed)[number % 2])
     kills = rounds // A_FILE * A_FILE
     print(f"{kills} kills, {entries} entries, nothing lost, every file sound ({time.monotonic() - begun:.0f} s)")
 

@@ -7,7 +7,7 @@ from random import Random
 
 import pytest
 from a_season import everything
-from garden_deeds import do_something
+from garden_deeds import deed, do_something
 from killing import assert_sound, kill_again_and_again
 
 from assistant.cases.notebooks import import_notebook, notebook_text, write_new
@@ -65,13 +65,4 @@ def test_any_course_of_deeds_imports_from_its_export_as_it_was(notebook: Noteboo
 
 
 def test_every_deed_told_as_written_is_there_after_a_kill(tmp_path: Path) -> None:
-    def step(notebook: Notebook, number: int) -> None:
-        """The deed of a number; the same whoever does it on the same notebook."""
-        if number == 0:
-            demo.fill(notebook)
-        elif number % 9 == 8:
-            notebook.undo_last()
-        else:
-            do_something(notebook, Random(number))
-
-    assert kill_again_and_again(tmp_path, KILLS, seed=3, step=step) >= KILLS
+    assert kill_again_and_again(tmp_path, KILLS, seed=3, step=deed) >= KILLS
