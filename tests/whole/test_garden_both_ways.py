@@ -37,10 +37,12 @@ SEASON = (
     Entry("2031-08-25", (), "v", "watch", {"forecast_low": "60", "heave": "none"}),
     Entry("2031-10-07", (), "v", "dig", {"forecast_low": "34", "heave": "mounded", "roots": "right"}),
     Entry("2031-10-07", ("frost", "31F"), "f", "dig"),
+    Entry("2031-10-07", ("dig", "North bed", "part, 20 lb"), "d", "dig"),
     Entry("2031-10-08", ("dig", "North bed", "96 lb"), "d", "curing"),
     Entry("2031-10-09", ("air", "North bed", "84 F 88 %"), "r", "curing"),
+    Entry("2031-10-18", ("store", "North bed"), "m", "curing"),
     Entry("2031-10-18", ("store", "North bed"), "m", "keeping"),
-    Entry("2031-12-20", ("note", "North bed", "used 3 lb"), "l", "keeping"),
+    Entry("2031-12-20", ("note", "North bed", "used 3 lb, (2)"), "l", "keeping"),
 )
 
 
