@@ -10,6 +10,7 @@ from assistant.cases.ledger import pounds_of
 from assistant.garden.accounts import HALF_AN_INCH, PART, REST, Dug, all_dug, extent_of
 from assistant.garden.soundness import sound
 from assistant.garden.stages import BedNow
+from assistant.garden.words import dated
 from assistant.model.notebook import BedRow, DigRow, GardenRow, LotEntryRow, LotRow, PlantingRow, RoomRow, StayRow
 from assistant.model.quantities import NotAValue, Units
 from assistant.notebook import Notebook
@@ -22,7 +23,11 @@ _HILLS = re.compile(r"([1-9]\d{0,5})\s*hills?", re.IGNORECASE)
 
 
 def record_dig(notebook: Notebook, now: BedNow, text: str, on: date) -> LotRow:
-    """The bed is dug, or a part of it; `text` as in `parse_dug`. Raises `NotAValue`."""
+    """The bed is dug, or a part of it; `text` as in `parse_dug`, after another day where it was not `on` this one.
+
+    Raises `NotAValue`.
+    """
+    on, text = dated(text, on)
     if now.planting is None:
         raise NotAValue(f"nothing grows in {now.bed.name}; record a planting first")
     if on < now.planting.planted_from:

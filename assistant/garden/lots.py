@@ -8,6 +8,7 @@ from datetime import date
 from assistant.cases.ledger import entry_of
 from assistant.garden.soundness import sound
 from assistant.garden.stages import BedNow, InStore
+from assistant.garden.words import dated
 from assistant.model.notebook import DigRow, GardenRow, LotEntryRow
 from assistant.model.place import NOWHERE
 from assistant.model.quantities import NotAValue, Units
@@ -20,7 +21,11 @@ HOW = "write looked, used, given, sold, discarded, apart or weighed, with a weig
 
 def note_lot(notebook: Notebook, now: BedNow, text: str, on: date) -> LotEntryRow:
     """A line of a lot's ledger: `looked`, `used 3 lb`, `apart 5 lb nicked`, `weighed 80 lb`; where the bed has several
-    lots, after a comma which. What was dug was dug on the day of the dig. Raises `NotAValue`."""
+    lots, after a comma which; where it was another day, after that. What was dug was dug on the day of the dig.
+
+    Raises `NotAValue`.
+    """
+    on, text = dated(text, on)
     words, _, name = text.partition(",")
     lot = which_lot(now, name).lot
     line = ledger_line(words, notebook.get(GardenRow, now.bed.garden).units, on)

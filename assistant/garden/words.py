@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 
 from assistant.model.notebook import AirRow
-from assistant.model.quantities import CM_PER_INCH, Kind, Units, format_number, format_value
+from assistant.model.quantities import CM_PER_INCH, Kind, Units, format_number, format_value, parse_date
 from assistant.reckoning.yields import GRAMS_PER_POUND
+
+_DAY = re.compile(r"\d{4}-\d{1,2}-\d{1,2}")
 
 
 def weight_words(pounds: float, units: Units) -> str:
@@ -31,6 +34,15 @@ def air_words(row: AirRow, units: Units) -> str:
     warm = format_value(Kind.TEMPERATURE, row.temperature, units) if row.temperature is not None else ""
     damp = f"{format_number(row.humidity)} %" if row.humidity is not None else ""
     return " ".join(part for part in (warm, damp) if part)
+
+
+def dated(text: str, on: date) -> tuple[date, str]:
+    """The day with which a text begins and what stands after its comma; without one, the day that is given.
+
+    Raises `NotAValue` for a day that is none.
+    """
+    first, _, others = text.partition(",")
+    return (parse_date(first), others) if _DAY.fullmatch(first.strip()) else (on, text)
 
 
 def count_words(count: int, name: str) -> str:

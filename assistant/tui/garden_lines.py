@@ -52,7 +52,8 @@ LINES: Mapping[str, Line] = {
         "Record a dig",
         "How much was it?",
         "Such as 96 lb or 40 kg; leave it empty when nothing was weighed. All that was left in the bed is dug, today, "
-        "and its roots begin their cure. Of a part of it: 12 ft, 30 lb or 20 hills, 30 lb or part, 30 lb.",
+        "and its roots begin their cure. Of a part of it: 12 ft, 30 lb or 20 hills, 30 lb or part, 30 lb. On "
+        "another day: 2031-10-05, 96 lb.",
         _dig,
     ),
     "air": Line(
@@ -65,7 +66,7 @@ LINES: Mapping[str, Line] = {
         "The lot in store",
         "What was done with it?",
         "looked, used 3 lb, given 2 lb, sold 10 lb, discarded 1 lb, apart 5 lb nicked, or weighed 80 lb; of several "
-        "lots after a comma which.",
+        "lots after a comma which. On another day: 2031-11-01, used 3 lb.",
         _lot,
     ),
     "plant": Line(

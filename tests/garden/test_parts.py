@@ -129,6 +129,17 @@ def test_taking_the_last_dig_out_leaves_its_part_in_the_ground(notebook: Noteboo
         size_bed(notebook, river(notebook).bed, "10 ft")
 
 
+def test_a_dig_and_a_line_may_be_of_another_day(notebook: Notebook) -> None:
+    note_lot(notebook, well(notebook), "2031-09-30, used 1 lb", TODAY)
+    assert notebook.recent(LotEntryRow, 1)[0].day == date(2031, 9, 30)
+    for text, why in (("2031-05-01, 30 lb", "was planted after"), ("2031-13-01", "there is no day 2031-13-01")):
+        with pytest.raises(NotAValue, match=why):
+            dig(notebook, text)
+    dig(notebook, "2031-10-04, part")
+    dig(notebook, "2031-10-06, 30 lb")
+    assert [row.day for row in notebook.recent(DigRow, 2)] == [date(2031, 10, 6), date(2031, 10, 4)]
+
+
 def test_of_several_lots_one_is_named(notebook: Notebook) -> None:
     dig(notebook, "part, 30 lb")
     now = dig(notebook, "60 lb", TODAY + timedelta(days=1))
