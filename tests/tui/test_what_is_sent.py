@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import sqlite3
+from codecs import getincrementaldecoder
 from contextlib import closing
 from pathlib import Path
 
@@ -13,8 +14,8 @@ from assistant.garden import demo
 from assistant.notebook import open_notebook
 
 TURNED = "\u202eowned\u2066\u200f [red]x[/red] [@click=app.leave]y[/] "
-OUR_OWN = re.compile(r"\x1b(\[[0-9;:?>=<$]*([A-Za-z$]|\Z)|[78=>]|\]22;[a-z-]*\x07)")
-"""Moves, styles and modes, and the shape of the pointer: all that the screen itself sends."""
+OUR_OWN = re.compile(r"\x1b(\[[0-9;:?>=<$]*[A-Za-z$]|[78=>]|\]22;[a-z-]*\x07)|\x1b[\[\]]?[0-9;:?a-z]{0,20}\Z")
+"""Moves, styles and modes, and the shape of the pointer: all that the screen itself sends; the last was cut off."""
 STEERING = re.compile("[\x00-\x06\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]")
 
 
@@ -32,6 +33,6 @@ def test_no_text_of_a_notebook_is_sent_as_more_than_text(tmp_path: Path) -> None
     screen.press(Stroke("v", "Verdict"))
     screen.press(Stroke("q", "#2#"))
     screen.kill(Stroke("", ""), 0)
-    sent = OUR_OWN.sub("", screen.sent.decode())
+    sent = OUR_OWN.sub("", getincrementaldecoder("utf-8")().decode(screen.sent))
     assert not STEERING.search(sent), STEERING.findall(sent)
     assert "[red]x[/red] [@click=app.leave]y[/]" in sent.replace("\n", "")
