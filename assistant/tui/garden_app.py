@@ -6,6 +6,7 @@ from collections.abc import Awaitable, Callable
 
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 
+from assistant.model.notebook import BedRow
 from assistant.tui.garden import GardenScreen
 from assistant.tui.garden_page import Garden, GardenPage
 from assistant.tui.notebook_app import NotebookApp
@@ -73,7 +74,7 @@ class GardenApp(NotebookApp):
         super().on_ready()
         if self._visit is not None and isinstance(self.screen, GardenScreen):
             self.screen.point_at(self._visit)
-            self.screen.action_visit()
+            self.screen.visit(self.garden.notebook.get(BedRow, self._visit))
 
     def get_default_screen(self) -> GardenScreen:
         """The beds lie under every other page."""

@@ -13,6 +13,7 @@ from textual.screen import Screen
 
 from assistant.explain.sheet import Sheet
 from assistant.garden.stages import BedNow
+from assistant.model.notebook import BedRow
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue
 from assistant.notebook import Entry, Notebook
@@ -82,16 +83,19 @@ class GardenPage(Screen[None]):
         if self.is_mounted and self._is_behind():
             self.show()
 
-    @work
-    async def action_visit(self) -> None:
+    def action_visit(self) -> None:
         """The interview at today's visit to the bed."""
-        if self.bed is None:
-            return
+        if self.bed is not None:
+            self.visit(self.bed.bed)
+
+    @work
+    async def visit(self, bed: BedRow) -> None:
+        """Today's visit to any bed, also one that is not shown."""
         from assistant.garden.visits import go_on_with
         from assistant.tui.bed_visit import BedVisitScreen
 
         try:
-            kept = go_on_with(self.garden.notebook, self.bed.bed, self.garden.on)
+            kept = go_on_with(self.garden.notebook, bed, self.garden.on)
         except (NotAValue, BadInput) as error:
             self.say_trouble(error)
             return

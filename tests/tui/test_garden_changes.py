@@ -12,7 +12,9 @@ from walking import press, write
 
 from assistant.cases.notebooks import notebook_data
 from assistant.garden import demo
+from assistant.garden.entries import plant
 from assistant.garden.finding import find_bed
+from assistant.garden.gardens import add_bed, add_garden
 from assistant.garden.stages import Stage
 from assistant.model.notebook import AirRow, AnswerRow, BedRow, DigRow, GardenRow, LotRow, VerdictRow, VisitRow
 from assistant.notebook import Notebook, open_notebook
@@ -271,3 +273,17 @@ async def test_what_another_program_took_out_meanwhile_is_told(app: GardenApp, k
         await press(pilot, "end", "c", "x", "enter")
         assert "not in the notebook" in said(app)
         assert isinstance(app.screen, GardensScreen)
+
+
+async def test_a_bed_that_is_not_shown_can_be_visited_by_its_name(kept: Notebook) -> None:
+    hill = add_garden(kept, "Hill")
+    add_bed(kept, "Hill/Top")
+    plant(kept, find_bed(kept, "Top", demo.TODAY).bed, "2031-06-20", demo.TODAY)
+    kept.show(hill.id)
+    app = GardenApp(Garden(kept, demo.TODAY), find_bed(kept, "Orchard strip", demo.TODAY).bed.id)
+    async with app.run_test(size=SIZE) as pilot:
+        await pilot.pause()
+        await press(pilot, "question_mark", "q")
+    [visit] = kept.all(VisitRow, day=demo.TODAY, bed=find_bed(kept, "Orchard", demo.TODAY).bed.id)
+    assert kept.latest(VerdictRow, visit=visit.id)
+    assert find_bed(kept, "Top", demo.TODAY).visit is None
