@@ -124,6 +124,8 @@ class Odds(NamedTuple):
         if not 0 < chance < 1:
             raise ValueError(f"a chance lies between 0 and 1, not at {chance}")
         before = 1.0 if self.none_by is None else self._still_none(self.none_by)
+        if self.none_by is not None and not before:
+            return self.none_by + 1.0  # so far out in the tail that it is as good as certain on the next day
         left = (1 - chance) * before - (1 - self.share)
         if left <= 0 or not self.share:
             return None

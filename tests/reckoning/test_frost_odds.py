@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from assistant.model.case import FrostDates, MonthDay
@@ -58,6 +58,9 @@ def test_waiting_in_vain_never_makes_a_freeze_by_a_day_more_likely(
 
 
 @given(ODDS, CHANCES, st.none() | DAYS)
+@example(
+    Odds(middle=250, early_spread=2, late_spread=2), 0.5, date(2032, 1, 1)
+)  # no frost at 58 spreads past the middle
 def test_the_date_of_a_chance_is_the_first_day_by_which_it_is_reached(
     odds: Odds, chance: float, none_by: date | None
 ) -> None:
