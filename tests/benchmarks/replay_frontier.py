@@ -6,7 +6,8 @@ for the best day to dig by backward induction with regression (Longstaff and Sch
 the week, the soil, and, more than any grower does, how big the roots truly are and how fast they grow. It is fitted on
 some seeds and scored on others. A crop hurt is counted as `dread` crops lost on top of what it costs, from none to
 four, so the rows show what fewer hurt crops cost in value. The last row is the assistant on the same seeds. Where no
-row has the hurts of day-90 and the value of the best rule of thumb together, no grower could have had both.
+row has the hurts of day-90 and the value of the best rule of thumb together, no grower is likely to have had both: the
+regression finds nearly, not exactly, the best.
 """
 
 from __future__ import annotations
