@@ -7,17 +7,18 @@ from datetime import date, timedelta
 from random import Random
 from typing import TypeVar
 
-from assistant.garden.corrections import change, change_answer, written
 from assistant.garden.demo import TODAY, fill
-from assistant.garden.digs import record_dig
-from assistant.garden.entries import log_air, moment_of, move_to_store, plant
-from assistant.garden.gardens import add_bed, add_garden, change_garden, move_bed, rename_bed, size_bed
-from assistant.garden.lots import note_lot
-from assistant.garden.overview import bed_now
-from assistant.garden.stages import BedNow
-from assistant.garden.taking_out import take_out, take_out_answer, take_out_entry, take_out_garden
-from assistant.garden.timeline import Event, timeline
-from assistant.garden.visits import frost_tonight
+from assistant.garden.entries.corrections import change, change_answer, written
+from assistant.garden.entries.digs import record_dig
+from assistant.garden.entries.gardens import add_bed, add_garden, change_garden, move_bed, rename_bed, size_bed
+from assistant.garden.entries.lots import note_lot
+from assistant.garden.entries.plantings import plant
+from assistant.garden.entries.rooms import log_air, moment_of, move_to_store
+from assistant.garden.entries.taking_out import take_out, take_out_answer, take_out_entry, take_out_garden
+from assistant.garden.entries.visits import frost_tonight
+from assistant.garden.standing.overview import bed_now
+from assistant.garden.standing.stages import BedNow
+from assistant.garden.telling.timeline import Event, timeline
 from assistant.model.notebook import AnswerRow, BedRow, GardenRow, VisitRow
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue

@@ -26,10 +26,10 @@ from a_season import everything
 from killing import assert_sound
 
 from assistant.garden import demo
-from assistant.garden.overview import beds_now
-from assistant.garden.stages import BedNow
-from assistant.garden.taking_out import take_out
-from assistant.garden.visits import go_on_with, keep_verdict
+from assistant.garden.entries.taking_out import take_out
+from assistant.garden.entries.visits import go_on_with, keep_verdict
+from assistant.garden.standing.overview import beds_now
+from assistant.garden.standing.stages import BedNow
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue
 from assistant.notebook import Entry, Notebook, open_notebook

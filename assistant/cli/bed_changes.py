@@ -12,7 +12,7 @@ from assistant.cli.output import Line, say_json, write
 
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
-    from assistant.garden.timeline import Event
+    from assistant.garden.telling.timeline import Event
     from assistant.model.notebook import BedRow, VisitRow
     from assistant.notebook import Notebook
 
@@ -41,8 +41,8 @@ def add_changes(ways: Commands) -> None:
 
 def run_entry(options: argparse.Namespace) -> int:
     """One entry as it can be typed again, and of a visit its answers and its advice."""
-    from assistant.garden.corrections import written
-    from assistant.garden.timeline import visit_story
+    from assistant.garden.entries.corrections import written
+    from assistant.garden.telling.timeline import visit_story
     from assistant.model.notebook import VisitRow
 
     with opened(options, new=False) as notebook:
@@ -60,7 +60,7 @@ def run_entry(options: argparse.Namespace) -> int:
 
 
 def _change(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.corrections import change, change_answer, written
+    from assistant.garden.entries.corrections import change, change_answer, written
 
     bed, event, sign = _named(notebook, options, on)
     if sign:
@@ -73,7 +73,7 @@ def _change(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
 
 
 def _remove(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.taking_out import take_out, take_out_answer, take_out_entry, what_goes
+    from assistant.garden.entries.taking_out import take_out, take_out_answer, take_out_entry, what_goes
 
     if options.entry is None:
         bed = find(notebook, options, on).bed
@@ -92,14 +92,14 @@ def _remove(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
 
 
 def _rename(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.gardens import rename_bed
+    from assistant.garden.entries.gardens import rename_bed
 
     return f"The bed is named {rename_bed(notebook, find(notebook, options, on).bed, options.new).name}."
 
 
 def _size(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.gardens import size_bed
-    from assistant.garden.words import length_words
+    from assistant.garden.entries.gardens import size_bed
+    from assistant.garden.standing.words import length_words
 
     now = find(notebook, options, on)
     assert now.garden is not None
@@ -108,15 +108,15 @@ def _size(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
 
 
 def _move(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.finding import find_garden
-    from assistant.garden.gardens import move_bed
+    from assistant.garden.entries.gardens import move_bed
+    from assistant.garden.standing.finding import find_garden
 
     garden = find_garden(notebook, options.to)
     return f"{move_bed(notebook, find(notebook, options, on).bed, garden).name} is in {garden.name}."
 
 
 def _named(notebook: Notebook, options: argparse.Namespace, on: date) -> Named:
-    from assistant.garden.timeline import timeline
+    from assistant.garden.telling.timeline import timeline
 
     bed = find(notebook, options, on).bed
     events = timeline(notebook, bed)

@@ -11,8 +11,8 @@ from assistant.cli.output import BLANK, Line, complain, width
 from assistant.cli.sheet_text import print_sheet
 
 if TYPE_CHECKING:
-    from assistant.garden.pictures import Picture
-    from assistant.garden.stages import BedNow
+    from assistant.garden.standing.stages import BedNow
+    from assistant.garden.telling.pictures import Picture
     from assistant.notebook import Notebook
 
 NO = 1
@@ -36,7 +36,7 @@ def picture_data(picture: Picture) -> dict[str, object]:
 
 def print_garden_sheet(name: str, beds: Iterable[BedNow], on: date, options: argparse.Namespace) -> int:
     """The page to walk round the garden with."""
-    from assistant.garden.sheets import garden_sheet
+    from assistant.garden.telling.sheets import garden_sheet
 
     print_sheet(garden_sheet(name, beds, on), options)
     return 0
@@ -44,7 +44,7 @@ def print_garden_sheet(name: str, beds: Iterable[BedNow], on: date, options: arg
 
 def print_bed_sheet(notebook: Notebook, now: BedNow, on: date, options: argparse.Namespace) -> int:
     """The page of the bed's stage; 1 where there is none yet."""
-    from assistant.garden.sheets import bed_sheet
+    from assistant.garden.telling.sheets import bed_sheet
     from assistant.model.quantities import NotAValue
 
     try:

@@ -13,7 +13,7 @@ from assistant.cli.output import say_json, say_lines
 
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
-    from assistant.garden.stages import BedNow
+    from assistant.garden.standing.stages import BedNow
     from assistant.notebook import Notebook
 
 Act = Callable[["Notebook", argparse.Namespace, date], "str | list[str]"]
@@ -39,7 +39,7 @@ def writes(act: Act) -> Run:
 
 def find(notebook: Notebook, options: argparse.Namespace, on: date) -> BedNow:
     """The bed that is named."""
-    from assistant.garden.finding import find_bed
+    from assistant.garden.standing.finding import find_bed
 
     return find_bed(notebook, options.name, on)
 
@@ -62,7 +62,7 @@ def takes_garden(way: argparse.ArgumentParser) -> None:
 
 def garden_of(notebook: Notebook, options: argparse.Namespace) -> int | None:
     """The garden that is named, or else the one that is shown; None for all."""
-    from assistant.garden.finding import find_garden
+    from assistant.garden.standing.finding import find_garden
 
     return find_garden(notebook, options.garden).id if getattr(options, "garden", None) else notebook.shown
 

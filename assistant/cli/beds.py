@@ -17,7 +17,7 @@ from assistant.cli.sheet_text import takes_sheet
 
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
-    from assistant.garden.stages import BedNow, InStore
+    from assistant.garden.standing.stages import BedNow, InStore
     from assistant.notebook import Notebook
 
 EXAMPLES = """\
@@ -67,8 +67,8 @@ def add_commands(commands: Commands) -> None:
 
 def run_list(options: argparse.Namespace) -> int:
     """Every bed with its stage, what it needs and by when."""
-    from assistant.garden.finding import gardens_by_number
-    from assistant.garden.overview import beds_now
+    from assistant.garden.standing.finding import gardens_by_number
+    from assistant.garden.standing.overview import beds_now
 
     on = day(options)
     with opened(options) as notebook:
@@ -88,10 +88,10 @@ def run_list(options: argparse.Namespace) -> int:
 
 def run_show(options: argparse.Namespace) -> int:
     """The story of one bed."""
-    from assistant.garden.accounts import account_words
-    from assistant.garden.pictures import pictures
-    from assistant.garden.soundness import faults
-    from assistant.garden.timeline import timeline
+    from assistant.garden.entries.soundness import faults
+    from assistant.garden.standing.accounts import account_words
+    from assistant.garden.telling.pictures import pictures
+    from assistant.garden.telling.timeline import timeline
 
     if options.entry is not None:
         return run_entry(options)
@@ -121,8 +121,8 @@ def run_show(options: argparse.Namespace) -> int:
 def plain_visit_to(options: argparse.Namespace) -> int:
     """The interview at a bed line by line, each answer in the notebook before the next question."""
     from assistant.cli.plain_visit import interview
-    from assistant.garden.finding import find_bed
-    from assistant.garden.visits import begin, keep_verdict, reopen
+    from assistant.garden.entries.visits import begin, keep_verdict, reopen
+    from assistant.garden.standing.finding import find_bed
 
     on = day(options)
     with opened(options, new=False) as notebook:
@@ -153,7 +153,7 @@ def list_lines(beds: Iterable[BedNow], on: date) -> Iterator[Line]:
 def demo_lines(path: Path) -> list[Line]:
     """The beds of the invented garden, in a scratch notebook at a path."""
     from assistant.garden import demo
-    from assistant.garden.overview import beds_now
+    from assistant.garden.standing.overview import beds_now
     from assistant.notebook import open_notebook
 
     with open_notebook(path) as notebook:
@@ -164,20 +164,20 @@ def demo_lines(path: Path) -> list[Line]:
 
 
 def _add(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.gardens import add_bed
+    from assistant.garden.entries.gardens import add_bed
 
     return f"{add_bed(notebook, options.name).name} is in the notebook."
 
 
 def _plant(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.entries import plant
+    from assistant.garden.entries.plantings import plant
 
     now = find(notebook, options, on)
     return f"{now.bed.name} was planted on {plant(notebook, now.bed, options.text, on).planted_from}."
 
 
 def _frost(notebook: Notebook, options: argparse.Namespace, on: date) -> list[str]:
-    from assistant.garden.visits import frost_tonight
+    from assistant.garden.entries.visits import frost_tonight
 
     beds = frost_tonight(notebook, options.text, on, garden_of(notebook, options))
     several = len({now.bed.garden for now in beds}) > 1
@@ -185,26 +185,26 @@ def _frost(notebook: Notebook, options: argparse.Namespace, on: date) -> list[st
 
 
 def _dig(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.digs import record_dig
+    from assistant.garden.entries.digs import record_dig
 
     return f"{record_dig(notebook, find(notebook, options, on), options.text, on).name} is in the cure."
 
 
 def _air(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.entries import log_air, moment_of
+    from assistant.garden.entries.rooms import log_air, moment_of
 
     row = log_air(notebook, find(notebook, options, on), options.text, moment_of(on))
     return f"Read at {row.at.isoformat(sep=' ', timespec='minutes')}."
 
 
 def _note(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.lots import note_lot
+    from assistant.garden.entries.lots import note_lot
 
     return f"Noted: {note_lot(notebook, find(notebook, options, on), options.text, on).what}."
 
 
 def _store(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.entries import move_to_store
+    from assistant.garden.entries.rooms import move_to_store
 
     return f"{move_to_store(notebook, find(notebook, options, on), on).name} is in the store."
 

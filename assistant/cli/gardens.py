@@ -50,7 +50,7 @@ def add_commands(commands: Commands) -> None:
 
 def run_list(options: argparse.Namespace) -> int:
     """Every garden."""
-    from assistant.garden.gardens import frost_words
+    from assistant.garden.entries.gardens import frost_words
     from assistant.model.notebook import BedRow, GardenRow
 
     with opened(options) as notebook:
@@ -71,13 +71,13 @@ def run_list(options: argparse.Namespace) -> int:
 
 
 def _add(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.gardens import add_garden
+    from assistant.garden.entries.gardens import add_garden
 
     return f"{add_garden(notebook, options.new).name} is in the notebook."
 
 
 def _choose(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.finding import find_garden
+    from assistant.garden.standing.finding import find_garden
 
     garden = find_garden(notebook, options.which) if options.which else None
     notebook.show(garden.id if garden else None)
@@ -94,15 +94,15 @@ def _units(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
 
 
 def _frost(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.gardens import frost_words
+    from assistant.garden.entries.gardens import frost_words
 
     garden = _changed(notebook, options, f"{'last' if options.last else 'first'} frost {options.text}")
     return f"{garden.name}: {frost_words(notebook, garden)}."
 
 
 def _remove(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
-    from assistant.garden.finding import find_garden
-    from assistant.garden.taking_out import take_out_garden
+    from assistant.garden.entries.taking_out import take_out_garden
+    from assistant.garden.standing.finding import find_garden
 
     garden = find_garden(notebook, options.which)
     if not options.yes:
@@ -111,8 +111,8 @@ def _remove(notebook: Notebook, options: argparse.Namespace, on: date) -> str:
 
 
 def _changed(notebook: Notebook, options: argparse.Namespace, text: str) -> GardenRow:
-    from assistant.garden.finding import find_garden
-    from assistant.garden.gardens import change_garden
+    from assistant.garden.entries.gardens import change_garden
+    from assistant.garden.standing.finding import find_garden
 
     return change_garden(notebook, find_garden(notebook, options.which), text)
 

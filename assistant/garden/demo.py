@@ -9,7 +9,7 @@ from __future__ import annotations
 from datetime import date, datetime, timedelta
 from typing import NamedTuple
 
-from assistant.garden.visits import RULEBOOK, case_of, keep_verdict, planting_answers
+from assistant.garden.entries.visits import RULEBOOK, case_of, keep_verdict, planting_answers
 from assistant.interview.answers import parse_answer
 from assistant.model.case import MonthDay
 from assistant.model.notebook import (

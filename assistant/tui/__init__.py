@@ -50,7 +50,7 @@ def open_bed(path: Path | None, name: str, on: str | None) -> None:
     with _quick_start():
         from datetime import date
 
-        from assistant.garden.finding import find_bed
+        from assistant.garden.standing.finding import find_bed
         from assistant.model.quantities import parse_date
         from assistant.notebook import open_notebook
 

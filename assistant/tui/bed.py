@@ -11,10 +11,10 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from assistant.explain.sheet import Sheet
-from assistant.garden.overview import bed_now
-from assistant.garden.pictures import Picture, pictures
-from assistant.garden.stages import BedNow
-from assistant.garden.timeline import Event, timeline
+from assistant.garden.standing.overview import bed_now
+from assistant.garden.standing.stages import BedNow
+from assistant.garden.telling.pictures import Picture, pictures
+from assistant.garden.telling.timeline import Event, timeline
 from assistant.model.notebook import VisitRow
 from assistant.model.place import BadInput
 from assistant.tui.bed_entries import EntriesPage
@@ -84,7 +84,7 @@ class BedScreen(EntriesPage):
 
     def sheet(self) -> Sheet:
         """For dig day, the cure or the store."""
-        from assistant.garden.sheets import bed_sheet
+        from assistant.garden.telling.sheets import bed_sheet
 
         return bed_sheet(self.garden.notebook, self._now, self.garden.on)
 

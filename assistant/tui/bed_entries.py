@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from textual import work
 
-from assistant.garden.timeline import Event
+from assistant.garden.telling.timeline import Event
 from assistant.model.notebook import (
     AirRow,
     DigRow,
@@ -46,7 +46,7 @@ class EntriesPage(GardenPage):
     @work
     async def action_change(self) -> None:
         """The entry as it should be, begun with as it is."""
-        from assistant.garden.corrections import WAYS, change, written
+        from assistant.garden.entries.corrections import WAYS, change, written
         from assistant.tui.writing import LineScreen
 
         event, now = self.entry, self.bed
@@ -66,7 +66,7 @@ class EntriesPage(GardenPage):
     @work
     async def action_take_out(self) -> None:
         """The entry and what rests on it, after a question."""
-        from assistant.garden.taking_out import take_out_entry, what_goes
+        from assistant.garden.entries.taking_out import take_out_entry, what_goes
         from assistant.tui.writing import AskScreen
 
         event, now = self.entry, self.bed

@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
-from assistant.garden.visits import KeptVisit, keep_verdict
+from assistant.garden.entries.visits import KeptVisit, keep_verdict
 from assistant.model.place import BadInput
 from assistant.tui.question import QuestionScreen
 from assistant.tui.sitting import Sitting

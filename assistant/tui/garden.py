@@ -6,8 +6,8 @@ from textual.app import ComposeResult
 from textual.widgets import Static
 
 from assistant.explain.sheet import Sheet
-from assistant.garden.overview import beds_now
-from assistant.garden.stages import BedNow
+from assistant.garden.standing.overview import beds_now
+from assistant.garden.standing.stages import BedNow
 from assistant.model.notebook import GardenRow
 from assistant.model.place import BadInput
 from assistant.tui.garden_page import Garden, GardenPage
@@ -62,7 +62,7 @@ class GardenScreen(GardenPage):
 
     def sheet(self) -> Sheet:
         """Every bed with what it needs."""
-        from assistant.garden.sheets import garden_sheet
+        from assistant.garden.telling.sheets import garden_sheet
 
         return garden_sheet(self._head().partition(" · ")[0], self.beds, self.garden.on)
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from assistant.garden import digs, entries, gardens, lots
-from assistant.garden.stages import BedNow
-from assistant.garden.visits import frost_tonight
+from assistant.garden.entries import digs, gardens, lots, plantings, rooms
+from assistant.garden.entries.visits import frost_tonight
+from assistant.garden.standing.stages import BedNow
 from assistant.tui.garden_page import Garden, Line
 
 
@@ -21,7 +21,7 @@ def _dig(garden: Garden, now: BedNow, text: str) -> str:
 
 
 def _air(garden: Garden, now: BedNow, text: str) -> str:
-    row = entries.log_air(garden.notebook, now, text, entries.moment_of(garden.on))
+    row = rooms.log_air(garden.notebook, now, text, rooms.moment_of(garden.on))
     return f"Read at {row.at:%H:%M}."
 
 
@@ -30,7 +30,7 @@ def _lot(garden: Garden, now: BedNow, text: str) -> str:
 
 
 def _plant(garden: Garden, now: BedNow, text: str) -> str:
-    return f"{now.bed.name} planted {entries.plant(garden.notebook, now.bed, text, garden.on).planted_from}."
+    return f"{now.bed.name} planted {plantings.plant(garden.notebook, now.bed, text, garden.on).planted_from}."
 
 
 def _frost(garden: Garden, now: BedNow, text: str) -> str:

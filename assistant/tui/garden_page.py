@@ -12,7 +12,7 @@ from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
 from assistant.explain.sheet import Sheet
-from assistant.garden.stages import BedNow
+from assistant.garden.standing.stages import BedNow
 from assistant.model.notebook import BedRow
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue
@@ -91,7 +91,7 @@ class GardenPage(Screen[None]):
     @work
     async def visit(self, bed: BedRow) -> None:
         """Today's visit to any bed, also one that is not shown."""
-        from assistant.garden.visits import go_on_with
+        from assistant.garden.entries.visits import go_on_with
         from assistant.tui.bed_visit import BedVisitScreen
 
         try:
@@ -133,7 +133,7 @@ class GardenPage(Screen[None]):
 
     def action_store(self) -> None:
         """The cure is over; the lot goes into the store."""
-        from assistant.garden.entries import move_to_store
+        from assistant.garden.entries.rooms import move_to_store
 
         self._at_once(lambda now: f"{move_to_store(self.garden.notebook, now, self.garden.on).name} is in the store.")
 
@@ -152,7 +152,7 @@ class GardenPage(Screen[None]):
         """The bed and all that belongs to it, after a question."""
         if self.bed is None:
             return
-        from assistant.garden.taking_out import take_out, what_goes
+        from assistant.garden.entries.taking_out import take_out, what_goes
         from assistant.tui.writing import AskScreen
 
         bed = self.bed.bed
@@ -162,7 +162,7 @@ class GardenPage(Screen[None]):
 
     def action_sheet(self) -> None:
         """A page to print, in a new file where the program was begun."""
-        from assistant.garden.sheets import save_sheet
+        from assistant.garden.telling.sheets import save_sheet
 
         try:
             path = save_sheet(self.sheet(), Path(), self.garden.on)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 
-from assistant.garden.stages import BedNow, InStore, Need
-from assistant.garden.urgency import TODAY, urgency
-from assistant.garden.words import weight_words
+from assistant.garden.standing.stages import BedNow, InStore, Need
+from assistant.garden.standing.urgency import TODAY, urgency
+from assistant.garden.standing.words import weight_words
 from assistant.tui.widgets.ledger import LedgerRow
 
 NOTHING = "No beds yet. Press n to write the first one down."

@@ -11,8 +11,8 @@ from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.widgets import Static
 
-from assistant.garden.gardens import HOW, add_garden, change_garden, frost_words
-from assistant.garden.words import count_words
+from assistant.garden.entries.gardens import HOW, add_garden, change_garden, frost_words
+from assistant.garden.standing.words import count_words
 from assistant.model.notebook import BedRow, GardenRow
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue
@@ -110,7 +110,7 @@ class GardensScreen(Screen[bool]):
     @work
     async def action_take_out(self) -> None:
         """A garden without beds, after a question."""
-        from assistant.garden.taking_out import take_out_garden, what_goes
+        from assistant.garden.entries.taking_out import take_out_garden, what_goes
         from assistant.tui.writing import AskScreen
 
         garden = self.garden

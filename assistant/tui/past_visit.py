@@ -10,7 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import Screen
 
-from assistant.garden.timeline import Told, visit_story
+from assistant.garden.telling.timeline import Told, visit_story
 from assistant.model.notebook import AnswerRow, VisitRow
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue
@@ -78,7 +78,7 @@ class StoryScreen(Screen[None]):
 
     @work
     async def _change(self, sign: str) -> None:
-        from assistant.garden.corrections import change_answer
+        from assistant.garden.entries.corrections import change_answer
         from assistant.tui.writing import LineScreen
 
         if not sign:
@@ -98,7 +98,7 @@ class StoryScreen(Screen[None]):
     @work
     async def action_rub_out(self) -> None:
         """The answer at the arrow goes, after a question."""
-        from assistant.garden.taking_out import take_out_answer
+        from assistant.garden.entries.taking_out import take_out_answer
         from assistant.tui.writing import AskScreen
 
         sign = self._sign

@@ -25,7 +25,7 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from assistant.garden.visits import RULEBOOK, keep_verdict, planting_answers
+from assistant.garden.entries.visits import RULEBOOK, keep_verdict, planting_answers
 from assistant.interview.answers import parse_answer
 from assistant.model.case import Case
 from assistant.model.notebook import (

@@ -7,17 +7,18 @@ from datetime import date, datetime
 import pytest
 
 from assistant.cases.notebooks import notebook_data
-from assistant.garden.corrections import change, change_answer, written
 from assistant.garden.demo import TODAY
-from assistant.garden.digs import record_dig
-from assistant.garden.entries import log_air, moment_of, move_to_store, plant
-from assistant.garden.finding import find_bed
-from assistant.garden.lots import note_lot
-from assistant.garden.soundness import faults
-from assistant.garden.stages import BedNow, Stage
-from assistant.garden.taking_out import take_out_answer, take_out_entry, what_goes
-from assistant.garden.timeline import timeline, visit_story
-from assistant.garden.visits import begin
+from assistant.garden.entries.corrections import change, change_answer, written
+from assistant.garden.entries.digs import record_dig
+from assistant.garden.entries.lots import note_lot
+from assistant.garden.entries.plantings import plant
+from assistant.garden.entries.rooms import log_air, moment_of, move_to_store
+from assistant.garden.entries.soundness import faults
+from assistant.garden.entries.taking_out import take_out_answer, take_out_entry, what_goes
+from assistant.garden.entries.visits import begin
+from assistant.garden.standing.finding import find_bed
+from assistant.garden.standing.stages import BedNow, Stage
+from assistant.garden.telling.timeline import timeline, visit_story
 from assistant.model.notebook import (
     AirRow,
     AnswerRow,

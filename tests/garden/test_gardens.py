@@ -8,14 +8,23 @@ import pytest
 
 from assistant.cases.notebooks import notebook_data
 from assistant.garden.demo import GARDEN, TODAY
-from assistant.garden.entries import log_air, moment_of, plant
-from assistant.garden.finding import find_bed, find_garden
-from assistant.garden.gardens import add_bed, add_garden, change_garden, frost_words, move_bed, rename_bed, size_bed
-from assistant.garden.overview import beds_now
-from assistant.garden.soundness import faults
-from assistant.garden.taking_out import take_out_garden
-from assistant.garden.timeline import timeline
-from assistant.garden.visits import begin, frost_tonight
+from assistant.garden.entries.gardens import (
+    add_bed,
+    add_garden,
+    change_garden,
+    frost_words,
+    move_bed,
+    rename_bed,
+    size_bed,
+)
+from assistant.garden.entries.plantings import plant
+from assistant.garden.entries.rooms import log_air, moment_of
+from assistant.garden.entries.soundness import faults
+from assistant.garden.entries.taking_out import take_out_garden
+from assistant.garden.entries.visits import begin, frost_tonight
+from assistant.garden.standing.finding import find_bed, find_garden
+from assistant.garden.standing.overview import beds_now
+from assistant.garden.telling.timeline import timeline
 from assistant.model.notebook import AirRow, AnswerRow, BedRow, GardenRow, VisitRow
 from assistant.model.quantities import NotAValue, Units
 from assistant.notebook import Notebook
@@ -101,8 +110,8 @@ def test_what_no_garden_has_is_refused(notebook: Notebook, hill: GardenRow, text
 
 
 def test_a_garden_of_metric_units_is_written_and_told_in_them(notebook: Notebook, hill: GardenRow) -> None:
-    from assistant.garden.digs import record_dig
-    from assistant.garden.lots import note_lot
+    from assistant.garden.entries.digs import record_dig
+    from assistant.garden.entries.lots import note_lot
 
     plant(notebook, find_bed(notebook, "Hill/River", TODAY).bed, "2031-06-01", TODAY)
     kept = begin(notebook, find_bed(notebook, "Hill/River", TODAY), TODAY)

@@ -7,17 +7,18 @@ from datetime import date, timedelta
 import pytest
 
 from assistant.cases.notebooks import notebook_data
-from assistant.garden.accounts import account_of, account_words
-from assistant.garden.corrections import change
 from assistant.garden.demo import TODAY
-from assistant.garden.digs import record_dig
-from assistant.garden.entries import move_to_store, plant
-from assistant.garden.finding import find_bed
-from assistant.garden.gardens import size_bed
-from assistant.garden.lots import note_lot
-from assistant.garden.stages import BedNow, Stage
-from assistant.garden.taking_out import take_out_entry
-from assistant.garden.visits import frost_tonight
+from assistant.garden.entries.corrections import change
+from assistant.garden.entries.digs import record_dig
+from assistant.garden.entries.gardens import size_bed
+from assistant.garden.entries.lots import note_lot
+from assistant.garden.entries.plantings import plant
+from assistant.garden.entries.rooms import move_to_store
+from assistant.garden.entries.taking_out import take_out_entry
+from assistant.garden.entries.visits import frost_tonight
+from assistant.garden.standing.accounts import account_of, account_words
+from assistant.garden.standing.finding import find_bed
+from assistant.garden.standing.stages import BedNow, Stage
 from assistant.model.notebook import DigRow, LotEntryRow, LotRow, PlantingRow, StayRow, VisitRow
 from assistant.model.quantities import NotAValue, Units
 from assistant.notebook import Notebook

@@ -7,10 +7,10 @@ from datetime import date, datetime
 import pytest
 
 from assistant.garden import demo
-from assistant.garden.overview import beds_now
-from assistant.garden.pictures import Picture, pictures
-from assistant.garden.records import air_of, nights_of, report_of
-from assistant.garden.stages import BedNow
+from assistant.garden.standing.overview import beds_now
+from assistant.garden.standing.stages import BedNow
+from assistant.garden.telling.pictures import Picture, pictures
+from assistant.garden.telling.records import air_of, nights_of, report_of
 from assistant.model.notebook import (
     AirRow,
     GardenRow,

@@ -15,12 +15,12 @@ from assistant.cli.sheet_text import sheet_lines
 from assistant.explain.sheet import Section, Sheet, Table
 from assistant.explain.sheet_html import sheet_html
 from assistant.garden import demo
-from assistant.garden.accounts import Left
-from assistant.garden.digs import record_dig
-from assistant.garden.overview import beds_now
-from assistant.garden.sheets import bed_sheet, due_words, garden_sheet, save_sheet
-from assistant.garden.stage_sheets import layout_of
-from assistant.garden.stages import BedNow
+from assistant.garden.entries.digs import record_dig
+from assistant.garden.standing.accounts import Left
+from assistant.garden.standing.overview import beds_now
+from assistant.garden.standing.stages import BedNow
+from assistant.garden.telling.sheets import bed_sheet, due_words, garden_sheet, save_sheet
+from assistant.garden.telling.stage_sheets import layout_of
 from assistant.model.notebook import AirRow, BedRow, GardenRow, PlantingRow, StayRow
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue

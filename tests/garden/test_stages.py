@@ -7,13 +7,14 @@ from datetime import timedelta
 import pytest
 
 from assistant.garden.demo import TODAY
-from assistant.garden.digs import record_dig
-from assistant.garden.entries import log_air, moment_of, move_to_store, plant
-from assistant.garden.finding import find_bed
-from assistant.garden.gardens import add_bed
-from assistant.garden.lots import note_lot
-from assistant.garden.overview import beds_now
-from assistant.garden.stages import BedNow, Stage
+from assistant.garden.entries.digs import record_dig
+from assistant.garden.entries.gardens import add_bed
+from assistant.garden.entries.lots import note_lot
+from assistant.garden.entries.plantings import plant
+from assistant.garden.entries.rooms import log_air, moment_of, move_to_store
+from assistant.garden.standing.finding import find_bed
+from assistant.garden.standing.overview import beds_now
+from assistant.garden.standing.stages import BedNow, Stage
 from assistant.model.notebook import BedRow
 from assistant.model.quantities import NotAValue
 from assistant.notebook import Notebook

@@ -12,9 +12,9 @@ from killing import assert_sound, kill_again_and_again
 
 from assistant.cases.notebooks import import_notebook, notebook_text, write_new
 from assistant.garden import demo
-from assistant.garden.overview import beds_now
-from assistant.garden.soundness import faults
-from assistant.garden.timeline import timeline
+from assistant.garden.entries.soundness import faults
+from assistant.garden.standing.overview import beds_now
+from assistant.garden.telling.timeline import timeline
 from assistant.model.notebook import BedRow
 from assistant.notebook import Notebook, open_notebook
 

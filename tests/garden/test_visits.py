@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from assistant.cases.notebooks import notebook_data
 from assistant.garden.demo import TODAY
-from assistant.garden.finding import find_bed
-from assistant.garden.stages import Stage
-from assistant.garden.taking_out import take_out, what_goes
-from assistant.garden.timeline import timeline, visit_story
-from assistant.garden.visits import begin, frost_tonight, keep_verdict, reopen, verdict_today
+from assistant.garden.entries.taking_out import take_out, what_goes
+from assistant.garden.entries.visits import begin, frost_tonight, keep_verdict, reopen, verdict_today
+from assistant.garden.standing.finding import find_bed
+from assistant.garden.standing.stages import Stage
+from assistant.garden.telling.timeline import timeline, visit_story
 from assistant.model.case import TestDig
 from assistant.model.notebook import AnswerRow, VerdictRow, VisitRow
 from assistant.model.readings import Span

@@ -9,8 +9,8 @@ from textual.widgets import Static
 from walking import press, write
 
 from assistant.garden import demo
-from assistant.garden.finding import find_bed
-from assistant.garden.stages import Stage
+from assistant.garden.standing.finding import find_bed
+from assistant.garden.standing.stages import Stage
 from assistant.model.notebook import AirRow, AnswerRow, BedRow, DigRow, LotEntryRow, PlantingRow, VerdictRow, VisitRow
 from assistant.notebook import Notebook, open_notebook
 from assistant.tui.bed import BedScreen

@@ -12,10 +12,10 @@ from walking import press, write
 
 from assistant.cases.notebooks import notebook_data
 from assistant.garden import demo
-from assistant.garden.entries import plant
-from assistant.garden.finding import find_bed
-from assistant.garden.gardens import add_bed, add_garden
-from assistant.garden.stages import Stage
+from assistant.garden.entries.gardens import add_bed, add_garden
+from assistant.garden.entries.plantings import plant
+from assistant.garden.standing.finding import find_bed
+from assistant.garden.standing.stages import Stage
 from assistant.model.notebook import AirRow, AnswerRow, BedRow, DigRow, GardenRow, LotRow, VerdictRow, VisitRow
 from assistant.notebook import Notebook, open_notebook
 from assistant.tui.bed import BedScreen

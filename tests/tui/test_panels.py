@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.garden.pictures import Picture
+from assistant.garden.telling.pictures import Picture
 from assistant.tui.widgets.panels import LOWEST, NARROWEST, panel_lines
 
 

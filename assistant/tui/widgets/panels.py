@@ -13,7 +13,7 @@ from textual.widget import Widget
 from assistant.explain.histogram import AXIS, WANTED
 from assistant.explain.log_plot import LIMITS
 from assistant.explain.range_plot import LINE
-from assistant.garden.pictures import Picture
+from assistant.garden.telling.pictures import Picture
 
 NARROWEST, LOWEST, HIGHEST = 36, 9, 14
 """Columns and lines that a picture takes at least, and lines at most."""

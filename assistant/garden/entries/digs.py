@@ -7,16 +7,16 @@ from datetime import date
 
 from assistant.cases.hills import bed_length
 from assistant.cases.ledger import pounds_of
-from assistant.garden.accounts import HALF_AN_INCH, PART, REST, Dug, all_dug, extent_of
-from assistant.garden.soundness import sound
-from assistant.garden.stages import BedNow
-from assistant.garden.words import dated
-from assistant.model.notebook import BedRow, DigRow, GardenRow, LotEntryRow, LotRow, PlantingRow, RoomRow, StayRow
+from assistant.garden.entries.rooms import CURE, room_named
+from assistant.garden.entries.soundness import sound
+from assistant.garden.standing.accounts import HALF_AN_INCH, PART, REST, Dug, all_dug, extent_of
+from assistant.garden.standing.stages import BedNow
+from assistant.garden.standing.words import dated
+from assistant.model.notebook import BedRow, DigRow, GardenRow, LotEntryRow, LotRow, PlantingRow, StayRow
 from assistant.model.quantities import NotAValue, Units
 from assistant.notebook import Notebook
 from assistant.reckoning.lot_ledger import DUG
 
-CURE, STORE = "Curing place", "Store"
 HOW = "write the weight of all that was dug, such as 96 lb; of a part: 12 ft, 30 lb or 20 hills, 30 lb or part, 30 lb"
 _LENGTH = re.compile(r"[\d./ ]+(ft|in|cm|m)", re.IGNORECASE)
 _HILLS = re.compile(r"([1-9]\d{0,5})\s*hills?", re.IGNORECASE)
@@ -84,12 +84,6 @@ def settle(notebook: Notebook, planting: PlantingRow) -> None:
     now = notebook.get(PlantingRow, planting.id)
     if now.ended != over:
         notebook.change(now._replace(ended=over))
-
-
-def room_named(notebook: Notebook, garden: GardenRow, name: str) -> RoomRow:
-    """The room of a name, made where there is none."""
-    rooms = notebook.all(RoomRow, garden=garden.id, name=name)
-    return rooms[0] if rooms else notebook.add(RoomRow(garden.id, name))
 
 
 def free_name(notebook: Notebook, garden: GardenRow, name: str) -> str:

@@ -7,9 +7,16 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from typing import NamedTuple
 
-from assistant.garden.accounts import CRUMB, account_of, left_of
-from assistant.garden.stages import BedNow, InStore, need_of_lot, need_of_planting, need_of_rest, need_of_what_is_left
-from assistant.garden.words import in_units
+from assistant.garden.standing.accounts import CRUMB, account_of, left_of
+from assistant.garden.standing.stages import (
+    BedNow,
+    InStore,
+    need_of_lot,
+    need_of_planting,
+    need_of_rest,
+    need_of_what_is_left,
+)
+from assistant.garden.standing.words import in_units
 from assistant.model.notebook import (
     AirRow,
     BedRow,

@@ -11,8 +11,8 @@ from typing import NamedTuple
 from assistant.cases import rulebook_of
 from assistant.cases.weather import with_weather
 from assistant.explain.verdict_json import verdict_json
-from assistant.garden.overview import bed_now, beds_now
-from assistant.garden.stages import BedNow
+from assistant.garden.standing.overview import bed_now, beds_now
+from assistant.garden.standing.stages import BedNow
 from assistant.interview.answers import parse_answer
 from assistant.model.case import Case, TestDig
 from assistant.model.derivation import Verdict

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date
 
-from assistant.garden.overview import bed_now
-from assistant.garden.stages import BedNow
+from assistant.garden.standing.overview import bed_now
+from assistant.garden.standing.stages import BedNow
 from assistant.model.notebook import BedRow, GardenRow
 from assistant.model.quantities import NotAValue
 from assistant.notebook import Notebook

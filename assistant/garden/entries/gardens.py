@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from assistant.cases.hills import bed_length
-from assistant.garden.digs import free_name
-from assistant.garden.finding import BETWEEN, find_garden, plain, proper_name
-from assistant.garden.soundness import lots_of, sound
+from assistant.garden.entries.digs import free_name
+from assistant.garden.entries.soundness import lots_of, sound
+from assistant.garden.standing.finding import BETWEEN, find_garden, plain, proper_name
 from assistant.model.case import FrostDates, MonthDay
 from assistant.model.notebook import BedRow, FrostRow, GardenRow, PlantingRow, VisitRow
 from assistant.model.quantities import NotAValue, Units, parse_date

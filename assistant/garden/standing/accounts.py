@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from assistant.garden.words import count_words, length_words, weight_words
+from assistant.garden.standing.words import count_words, length_words, weight_words
 from assistant.model.notebook import BedRow, DigRow, LotEntryRow, LotRow, PlantingRow
 from assistant.model.quantities import Units
 from assistant.reckoning.lot_ledger import DUG, OUT, WEIGHED, Account, Entry, accounts

@@ -11,8 +11,8 @@ from pathlib import Path
 from assistant.cases.notebooks import write_new
 from assistant.explain.sheet import Section, Sheet, Table
 from assistant.explain.wording import day_words
-from assistant.garden.stages import BedNow, Need, Stage
-from assistant.garden.urgency import urgency
+from assistant.garden.standing.stages import BedNow, Need, Stage
+from assistant.garden.standing.urgency import urgency
 from assistant.model.place import Place, refuse
 from assistant.model.quantities import NotAValue
 from assistant.notebook import Notebook
@@ -62,7 +62,7 @@ def bed_sheet(notebook: Notebook, now: BedNow, on: date) -> Sheet:
 
     Raises `NotAValue` where no page is of any use yet, and `BadInput`.
     """
-    from assistant.garden import stage_sheets as sheets  # they load rulebooks and the engine
+    from assistant.garden.telling import stage_sheets as sheets  # they load rulebooks and the engine
 
     pages = {Stage.DIG: sheets.dig_day_page, Stage.CURING: sheets.cure_page, Stage.KEEPING: sheets.store_page}
     stage = now.stage.value

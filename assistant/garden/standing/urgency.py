@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from assistant.garden.stages import Need
+from assistant.garden.standing.stages import Need
 
 WEEK = timedelta(days=7)
 TODAY, SOON, LATER, REST = "Today", "This week", "Later", "At rest"

@@ -8,8 +8,8 @@ from datetime import date
 from itertools import pairwise
 from typing import NamedTuple
 
-from assistant.garden.accounts import CRUMB, HALF_AN_INCH, account_of, all_dug
-from assistant.garden.words import air_words, in_units, length_words
+from assistant.garden.standing.accounts import CRUMB, HALF_AN_INCH, account_of, all_dug
+from assistant.garden.standing.words import air_words, in_units, length_words
 from assistant.model.notebook import (
     AirRow,
     BedRow,

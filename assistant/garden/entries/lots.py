@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from datetime import date
 
 from assistant.cases.ledger import entry_of
-from assistant.garden.soundness import sound
-from assistant.garden.stages import BedNow, InStore
-from assistant.garden.words import dated
+from assistant.garden.entries.soundness import sound
+from assistant.garden.standing.stages import BedNow, InStore
+from assistant.garden.standing.words import dated
 from assistant.model.notebook import DigRow, GardenRow, LotEntryRow
 from assistant.model.place import NOWHERE
 from assistant.model.quantities import NotAValue, Units

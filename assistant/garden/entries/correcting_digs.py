@@ -5,11 +5,11 @@ from __future__ import annotations
 from datetime import date
 
 from assistant.cases.hills import typed_hill
-from assistant.garden.accounts import PART, REST, Dug
-from assistant.garden.digs import all_told, free_name, parse_dug, settle
-from assistant.garden.finding import find_bed_row
-from assistant.garden.soundness import day_words, sound
-from assistant.garden.words import count_words, length_words, weight_words
+from assistant.garden.entries.digs import all_told, free_name, parse_dug, settle
+from assistant.garden.entries.soundness import day_words, sound
+from assistant.garden.standing.accounts import PART, REST, Dug
+from assistant.garden.standing.finding import find_bed_row
+from assistant.garden.standing.words import count_words, length_words, weight_words
 from assistant.model.notebook import (
     BedRow,
     DigRow,

@@ -7,10 +7,10 @@ from datetime import date, datetime, time
 from typing import NamedTuple
 
 from assistant.explain.wording import format_reading, name_words
-from assistant.garden.correcting_digs import dug_words
-from assistant.garden.soundness import BY_HAND, was_there
-from assistant.garden.visits import reopen, verdict_today
-from assistant.garden.words import air_words, weight_words
+from assistant.garden.entries.correcting_digs import dug_words
+from assistant.garden.entries.soundness import BY_HAND, was_there
+from assistant.garden.entries.visits import reopen, verdict_today
+from assistant.garden.standing.words import air_words, weight_words
 from assistant.model.notebook import (
     AirRow,
     BedRow,

@@ -12,8 +12,8 @@ from assistant.explain.log_plot import OUTSIDE, Series, day_words, plot_lines, s
 from assistant.explain.nights import night_chart, night_words
 from assistant.explain.range_plot import Chart, Mark, chart_lines
 from assistant.explain.room_air import CURING, KEEPING, air_series
-from assistant.garden.records import air_of, nights_of, report_of
-from assistant.garden.stages import BedNow
+from assistant.garden.standing.stages import BedNow
+from assistant.garden.telling.records import air_of, nights_of, report_of
 from assistant.model.notebook import GardenRow, PlantingRow, RoomRow, StayRow, TrialRow
 from assistant.model.quantities import CM_PER_INCH, Units
 from assistant.model.readings import Span

@@ -11,10 +11,10 @@ from assistant.explain.cure_sheet import cure_sheet
 from assistant.explain.dig_sheet import TO_DIG, dig_sheet
 from assistant.explain.sheet import Sheet
 from assistant.explain.store_sheet import plan_sheet
-from assistant.garden.accounts import Left, left_of
-from assistant.garden.records import air_of
-from assistant.garden.stages import BedNow, InStore
-from assistant.garden.visits import reopen
+from assistant.garden.entries.visits import reopen
+from assistant.garden.standing.accounts import Left, left_of
+from assistant.garden.standing.stages import BedNow, InStore
+from assistant.garden.telling.records import air_of
 from assistant.measures.curing import BEGAN, LONGEST_CURE, cure_by_answers, cure_by_log, with_signs
 from assistant.measures.curing import RULEBOOK as CURING_RULES
 from assistant.measures.store import Wanted

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from assistant.garden.corrections import WAYS
-from assistant.garden.digs import settle
-from assistant.garden.soundness import day_words, lots_of, readings_of_none, sound
-from assistant.garden.words import count_words
+from assistant.garden.entries.corrections import WAYS
+from assistant.garden.entries.digs import settle
+from assistant.garden.entries.soundness import day_words, lots_of, readings_of_none, sound
+from assistant.garden.standing.words import count_words
 from assistant.model.notebook import (
     AirRow,
     AnswerRow,

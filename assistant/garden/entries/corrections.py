@@ -11,12 +11,12 @@ from typing import Any, NamedTuple
 
 from assistant.cases.beds import typed_seasons
 from assistant.cases.rooms import parse_reading
-from assistant.garden.correcting_digs import change_dig, change_trial, dig_written, trial_written
-from assistant.garden.entries import parse_planting
-from assistant.garden.lots import ledger_line
-from assistant.garden.soundness import day_words, sound
-from assistant.garden.visits import planting_answers
-from assistant.garden.words import air_words, weight_words
+from assistant.garden.entries.correcting_digs import change_dig, change_trial, dig_written, trial_written
+from assistant.garden.entries.lots import ledger_line
+from assistant.garden.entries.plantings import parse_planting
+from assistant.garden.entries.soundness import day_words, sound
+from assistant.garden.entries.visits import planting_answers
+from assistant.garden.standing.words import air_words, weight_words
 from assistant.interview.answers import parse_answer
 from assistant.model.notebook import (
     AirRow,
