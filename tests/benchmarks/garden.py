@@ -119,6 +119,7 @@ def opened(path: Path, bytecode: str) -> Iterator[tuple[int, float]]:
     ours, theirs = pty.openpty()
     fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
     environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", "PYTHONPYCACHEPREFIX": bytecode}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
     begun = time.perf_counter()
     command = [sys.executable, "-c", OPEN, str(path)]
     process = subprocess.Popen(
