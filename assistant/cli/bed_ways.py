@@ -8,7 +8,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from assistant.cli.commands import Run, add_command, takes_file, takes_json
-from assistant.cli.failures import UsageError
+from assistant.cli.failures import value_of
 from assistant.cli.output import say_json, say_lines
 
 if TYPE_CHECKING:
@@ -76,9 +76,7 @@ def opened(options: argparse.Namespace, new: bool = True) -> Notebook:
 
 def day(options: argparse.Namespace) -> date:
     """The day that is named, or today."""
-    from assistant.model.quantities import NotAValue, parse_date
+    from assistant.model.quantities import parse_date
 
-    try:
+    with value_of("--on"):
         return parse_date(options.on) if options.on else date.today()
-    except NotAValue as error:
-        raise UsageError(f"--on: {error}.") from None

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 from assistant.model.place import BadInput
 from assistant.model.quantities import NotAValue
 from assistant.rulebook.names import visible
@@ -9,6 +12,15 @@ from assistant.rulebook.names import visible
 
 class UsageError(Exception):
     """The command line asks for what cannot be done; the message is a plain sentence."""
+
+
+@contextmanager
+def value_of(option: str) -> Iterator[None]:
+    """Where what an option says is no value, the refusal names the option."""
+    try:
+        yield
+    except NotAValue as error:
+        raise UsageError(f"{option}: {error}.") from None
 
 
 def failure_text(error: Exception) -> str:

@@ -13,7 +13,6 @@ from assistant.cli.output import say_json, write
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
     from assistant.cli.frost_more import HeatSums
-    from assistant.model.case import MonthDay
     from assistant.model.quantities import Units
     from assistant.model.weather import Forecast, StationRecord
 
@@ -124,10 +123,10 @@ def _since(record: StationRecord, year: int | None) -> StationRecord:
 
 def _from_dates(options: argparse.Namespace) -> int:
     from assistant.cli.frost_text import dates_lines
-    from assistant.model.case import FrostDates
+    from assistant.model.case import FrostDates, MonthDay
     from assistant.reckoning.frost_odds import Odds
 
-    odds = Odds.from_dates(FrostDates(*map(month_day, options.dates)))
+    odds = Odds.from_dates(FrostDates(*map(MonthDay.parse, options.dates)))
     none_by = _day(options.none_by)
     write(dates_lines(odds.after(none_by) if none_by else odds, none_by))
     return 0
@@ -152,15 +151,3 @@ def _day(text: str | None) -> date | None:
     from assistant.model.quantities import parse_date
 
     return parse_date(text) if text else None
-
-
-def month_day(text: str) -> MonthDay:
-    """A day of any year. Raises `NotAValue` with what to write instead."""
-    from assistant.model.case import MonthDay as Day
-    from assistant.model.quantities import NotAValue, parse_date
-
-    try:
-        day = parse_date(f"2032-{text}")  # a leap year, which has every day
-    except NotAValue:
-        raise NotAValue(f"'{text}' is no day of the year; write it as month-day, such as 10-20") from None
-    return Day(day.month, day.day)

@@ -7,7 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from assistant.cli.commands import add_command, takes_file, takes_json
-from assistant.cli.failures import UsageError
+from assistant.cli.failures import UsageError, value_of
 from assistant.cli.output import say, say_json, write
 from assistant.cli.weather_options import takes_units, takes_weather, with_weather_of
 
@@ -144,14 +144,11 @@ def _case(options: argparse.Namespace) -> Case:
 
 def _beds(options: argparse.Namespace) -> Beds:
     from assistant.cases.beds import THE_BED, read_beds, typed_seasons
-    from assistant.model.quantities import NotAValue
 
     beds = dict(read_beds(options.history)) if options.history else {}
     if options.grew:
-        try:
+        with value_of("--grew"):
             beds[options.bed or THE_BED] = beds.get(options.bed or THE_BED, ()) + typed_seasons(options.grew)
-        except NotAValue as error:
-            raise UsageError(f"--grew: {error}.") from None
     return beds
 
 
@@ -211,13 +208,10 @@ def _own_dates(options: argparse.Namespace) -> OwnDates:
 
 
 def _month_day(option: str, text: str) -> MonthDay:
-    from assistant.cli.frost import month_day
-    from assistant.model.quantities import NotAValue
+    from assistant.model.case import MonthDay as Day
 
-    try:
-        return month_day(text)
-    except NotAValue as error:
-        raise UsageError(f"{option}: {error}.") from None
+    with value_of(option):
+        return Day.parse(text)
 
 
 def _number(option: str, text: str, low: float, high: float) -> float:

@@ -10,7 +10,6 @@ from assistant.cli.output import say_json, write
 
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
-    from assistant.model.case import MonthDay
     from assistant.model.rules import Rulebook
     from assistant.outlook.replay import Planting
 
@@ -66,7 +65,8 @@ def run_replay(options: argparse.Namespace) -> int:
 
 def _planting(options: argparse.Namespace, rulebook: Rulebook) -> Planting:
     """What is planted. Raises `UsageError` for a date or a variety that there is not."""
-    from assistant.cli.failures import UsageError
+    from assistant.cli.failures import UsageError, value_of
+    from assistant.model.case import MonthDay
     from assistant.outlook.replay import Planting
     from assistant.rulebook.names import instead
 
@@ -77,18 +77,8 @@ def _planting(options: argparse.Namespace, rulebook: Rulebook) -> Planting:
         raise UsageError(
             f"--variety {options.variety} is not in {rulebook.name}. {instead(options.variety, varieties.rows)}"
         )
-    return Planting(_month_day(options.planted), options.variety, seed=options.seed)
-
-
-def _month_day(text: str) -> MonthDay:
-    from assistant.cli.failures import UsageError
-    from assistant.cli.frost import month_day
-    from assistant.model.quantities import NotAValue
-
-    try:
-        return month_day(text)
-    except NotAValue as error:
-        raise UsageError(f"--planted: {error}.") from None
+    with value_of("--planted"):
+        return Planting(MonthDay.parse(options.planted), options.variety, seed=options.seed)
 
 
 def _no_autumn(skipped: object) -> Exception:

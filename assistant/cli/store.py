@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.cli.commands import Run, add_command, takes_file, takes_json
-from assistant.cli.failures import UsageError
+from assistant.cli.failures import UsageError, value_of
 from assistant.cli.output import say, say_json, width, write
 
 if TYPE_CHECKING:
@@ -219,12 +219,9 @@ def _wanted(options: argparse.Namespace, case: Case) -> Wanted:
 
 def _pounds(option: str, text: str | None, units: Units) -> float | None:
     from assistant.cases.ledger import pounds_of
-    from assistant.model.quantities import NotAValue
 
-    try:
+    with value_of(option):
         return pounds_of(text, units) if text else None
-    except NotAValue as error:
-        raise UsageError(f"{option}: {error}.") from None
 
 
 def _only_lot(ledger: Path, units: Units) -> str:
@@ -237,9 +234,7 @@ def _only_lot(ledger: Path, units: Units) -> str:
 
 
 def _day(option: str, text: str | None, otherwise: date) -> date:
-    from assistant.model.quantities import NotAValue, parse_date
+    from assistant.model.quantities import parse_date
 
-    try:
+    with value_of(option):
         return parse_date(text) if text else otherwise
-    except NotAValue as error:
-        raise UsageError(f"{option}: {error}.") from None

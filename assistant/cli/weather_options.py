@@ -45,15 +45,12 @@ def with_weather_of(case: Case, options: argparse.Namespace) -> Case:
     if not (options.weather or options.forecast or options.lows):
         return case
     from assistant.cases.weather import with_weather
-    from assistant.cli.failures import UsageError
-    from assistant.model.quantities import NotAValue
+    from assistant.cli.failures import UsageError, value_of
 
     if options.forecast and options.lows:
         raise UsageError("give the coming nights once: --forecast FILE or --lows, not both.")
-    try:
+    with value_of("--lows"):
         return with_weather(case, _files(case, options))
-    except NotAValue as error:
-        raise UsageError(f"--lows: {error}.") from None
 
 
 def _files(case: Case, options: argparse.Namespace) -> WeatherFiles:

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
 from assistant.model.place import NOWHERE, Place
-from assistant.model.quantities import Units
+from assistant.model.quantities import NotAValue, Units, parse_date
 from assistant.model.readings import Known, Span
 
 if TYPE_CHECKING:
@@ -24,6 +24,19 @@ class MonthDay(NamedTuple):
 
     def __str__(self) -> str:
         return f"{self.month:02d}-{self.day:02d}"
+
+    @staticmethod
+    def parse(text: str) -> MonthDay:
+        """From text such as `10-20`. Raises `NotAValue` with what to write instead."""
+        try:
+            return MonthDay.of(parse_date(f"2032-{text}"))  # a leap year, which has every day
+        except NotAValue:
+            raise NotAValue(f"'{text}' is no day of the year; write it as month-day, such as 10-20") from None
+
+    @staticmethod
+    def of(day: date) -> MonthDay:
+        """What a day is in any year."""
+        return MonthDay(day.month, day.day)
 
     def in_year(self, year: int) -> date:
         """The day in that year; 29 February becomes the 28th where there is none."""

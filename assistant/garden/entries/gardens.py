@@ -8,7 +8,7 @@ from assistant.garden.entries.soundness import lots_of, sound
 from assistant.garden.standing.finding import BETWEEN, find_garden, plain, proper_name
 from assistant.model.case import FrostDates, MonthDay
 from assistant.model.notebook import BedRow, FrostRow, GardenRow, PlantingRow, VisitRow
-from assistant.model.quantities import NotAValue, Units, parse_date
+from assistant.model.quantities import NotAValue, Units
 from assistant.notebook import Notebook
 from assistant.reckoning.frost_odds import Odds
 
@@ -129,17 +129,9 @@ def _change_frost(notebook: Notebook, garden: GardenRow, said: str, which: str, 
 def _dates(words: list[str]) -> FrostDates:
     if len(words) != 3:
         raise NotAValue("a frost has three dates, of 1, 5 and 9 years in 10, such as 10-08 10-20 11-02; or write none")
-    dates = FrostDates(*map(_month_day, words))
+    dates = FrostDates(*map(MonthDay.parse, words))
     Odds.from_dates(dates)  # refuses dates that do not follow one another
     return dates
-
-
-def _month_day(text: str) -> MonthDay:
-    try:
-        day = parse_date(f"2032-{text}")  # a leap year, which has every day
-    except NotAValue:
-        raise NotAValue(f"'{text}' is no day of the year; write it as month-day, such as 10-20") from None
-    return MonthDay(day.month, day.day)
 
 
 def _free_name(notebook: Notebook, text: str, own: GardenRow | None = None) -> str:
