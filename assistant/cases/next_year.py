@@ -113,9 +113,7 @@ class NextYear(NamedTuple):
     slips: SlipPlan | None
 
 
-def next_year(
-    rulebook: Rulebook, case: Case, beds: Beds, bed: str | None, wanted: Wanted, own: OwnDates
-) -> NextYear:
+def next_year(rulebook: Rulebook, case: Case, beds: Beds, bed: str | None, wanted: Wanted, own: OwnDates) -> NextYear:
     """The plan for the year after the case's day. What the grower said of a sign stands above what is reckoned.
 
     Raises `NotAValue` when a record does not show its hemisphere, dates are out of order, or a season lies ahead.
@@ -180,7 +178,7 @@ def _freeze(case: Case, own: OwnDates) -> Freeze | None:
         return None
     dates = dates_of(seasons)
     usual = odds.quantile(0.5, case.on.year)
-    day = (dates.p50 if dates else MonthDay(usual.month, usual.day)).nearest(case.on) if usual else None
+    day = (dates.p50 if dates else MonthDay.of(usual)).nearest(case.on) if usual else None
     return Freeze(day, seasons.number, len(seasons.dates))
 
 

@@ -17,9 +17,12 @@ from assistant.model.rules import Rulebook
 from assistant.rulebook import check_case_shape, read_document, read_rulebook
 from assistant.rulebook.documents import Document
 from assistant.rulebook.names import instead, quoted
+from assistant.rulebook.shipped import NO_RULEBOOK
 
 _LARGEST_ROOT = 30.0
 """No root is taken to be wider than this, in inches (a slip of the unit, not a sweet potato; our own judgement)."""
+_LEAP_YEAR = 2000
+"""A year that has every day."""
 
 
 @lru_cache(maxsize=8)
@@ -56,7 +59,7 @@ class _CaseReader(NamedTuple):
                      place=self.document.place(()))  # fmt: skip
         if self.problems:
             raise BadInput(self.problems)
-        rulebook = rulebook_of(shell)
+        rulebook = self._rulebook(shell)
         case = Case(
             shell.title,
             shell.rulebook,
@@ -72,6 +75,17 @@ class _CaseReader(NamedTuple):
         if self.problems:
             raise BadInput(self.problems)
         return self._with_weather(case) if data.get("weather") else case
+
+    def _rulebook(self, shell: Case) -> Rulebook:
+        """The rulebook named; where there is none of that name, the case's own line is at fault."""
+        try:
+            return rulebook_of(shell)
+        except BadInput as bad:
+            problem = bad.problems[0]
+            if problem.code not in NO_RULEBOOK:
+                raise
+            self._add(problem.code, ("rulebook",), problem.message, problem.hint)
+        raise BadInput(self.problems)
 
     def _with_weather(self, case: Case) -> Case:
         from assistant.cases.weather import with_weather  # few cases have any
@@ -112,16 +126,18 @@ class _CaseReader(NamedTuple):
         self._add("unknown-sign", ("signs", name), message, instead(name, rulebook.signs), of_key=True)
 
     def _frost(self, name: str) -> FrostDates:
-        dates = {}
-        for part in ("p10", "p50", "p90"):
-            dates[part] = self._month_day(("garden", name, part))
-        return FrostDates(**dates)
+        known = len(self.problems)
+        dates = FrostDates(*(self._month_day(("garden", name, part)) for part in FrostDates._fields))
+        middle = dates.p50.in_year(_LEAP_YEAR)
+        if len(self.problems) == known and not dates.p10.nearest(middle) <= middle <= dates.p90.nearest(middle):
+            message = f"The dates of {quoted(name)} do not follow one another."
+            self._add("bad-value", ("garden", name), message, "Write {p10: 10-08, p50: 10-20, p90: 11-02}.")
+        return dates
 
     def _month_day(self, path: tuple[str, ...]) -> MonthDay:
         text = str(self._at(path))
         try:
-            day = parse_date(f"2000-{text}")
-            return MonthDay(day.month, day.day)
+            return MonthDay.parse(text)
         except NotAValue:
             self._add("bad-value", path, f"'{text}' is not a day of the year.", "Write month-day, such as 10-08.")
             return MonthDay(1, 1)
@@ -183,9 +199,7 @@ class _CaseReader(NamedTuple):
             data = data[step]
         return data
 
-    def _add(
-        self, code: str, path: tuple[str | int, ...], message: str, hint: str = "", of_key: bool = False
-    ) -> None:
+    def _add(self, code: str, path: tuple[str | int, ...], message: str, hint: str = "", of_key: bool = False) -> None:
         place = self.document.place(path, of_key)
         self.problems.append(self.document.problem(code, place, message, hint))
 

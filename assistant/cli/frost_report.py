@@ -69,8 +69,8 @@ class FrostReport:
 
     def counted(self, threshold: int, by: date) -> Counted:
         """How many autumns had frozen by a day, of those that had not by the day up to which there was none."""
-        none_by = MonthDay(self.none_by.month, self.none_by.day) if self.none_by else None
-        return self.freezes[threshold].first_fall.counted(MonthDay(by.month, by.day), none_by)
+        none_by = MonthDay.of(self.none_by) if self.none_by else None
+        return self.freezes[threshold].first_fall.counted(MonthDay.of(by), none_by)
 
     def night_chances(self, morning: date) -> dict[int, float]:
         """The chance of a low at or below each threshold, for a forecast night."""

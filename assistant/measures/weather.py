@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from functools import lru_cache
 from statistics import median
 
-from assistant.model.case import Case, FrostDates, MonthDay
+from assistant.model.case import Case, FrostDates
 from assistant.model.quantities import NotAValue, rounded
 from assistant.model.readings import Choices, Known, Origin, Reading, Span, exactly, one_of
 from assistant.model.rules import Rulebook
@@ -184,10 +184,4 @@ def first_frost(record: StationRecord) -> FrostDates | None:
         odds = Odds.from_seasons(freeze_dates(record, FREEZE).first_fall)
     except NotAValue:
         return None
-    days = [odds.quantile(chance, _ANY_YEAR) for chance in (0.1, 0.5, 0.9)] if odds else []
-    if None in days or not days:
-        return None
-    return FrostDates(*(MonthDay(day.month, day.day) for day in days if day))
-
-
-_ANY_YEAR = 2031
+    return odds.dates() if odds else None

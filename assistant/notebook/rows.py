@@ -145,8 +145,7 @@ def _read(text: str, kind: type) -> object:
 
 
 def _day_of_any_year(text: str) -> MonthDay:
-    day = date.fromisoformat(f"2000-{text}")
-    return MonthDay(day.month, day.day)
+    return MonthDay.of(date.fromisoformat(f"2000-{text}"))
 
 
 def _moment(text: str) -> datetime:

@@ -143,8 +143,7 @@ class ColdAhead:
         dates = _freezes(self.record).get(FREEZE) if self.record else None
         if dates is None or FREEZE in self.at_station:
             return None
-        since = MonthDay(self.case.on.month, self.case.on.day)
-        return dates.first_fall.counted(MonthDay(day.month, day.day), since)
+        return dates.first_fall.counted(MonthDay.of(day), MonthDay.of(self.case.on))
 
 
 def _like(own: Odds, by_record: Mapping[int, Odds]) -> Mapping[int, Odds]:

@@ -101,11 +101,7 @@ class Frosts:
     def dates(self, ways: Mapping[str, int], on: date) -> FrostDates | None:
         """Dates of a garden that gives these options on a day; None for a garden that does not know its own."""
         days = None if self.may_be_unknown(ways) else self.days(ways)
-        return FrostDates(*(_month_day(on + timedelta(days=ahead)) for ahead in days)) if days else None
-
-
-def _month_day(day: date) -> MonthDay:
-    return MonthDay(day.month, day.day)
+        return FrostDates(*(MonthDay.of(on + timedelta(days=ahead)) for ahead in days)) if days else None
 
 
 def frosts_of(rulebook: Rulebook, rest: Remainder, unknown: Mapping[str, int]) -> tuple[Frosts, ...]:

@@ -109,7 +109,7 @@ class SeasonDates(NamedTuple):
 
     def counted(self, by: MonthDay, none_by: MonthDay | None = None, confidence: float = CONFIDENCE) -> Counted:
         """In how many seasons the date had come by a day; of those only in which it had not by another day."""
-        days = [self._in_season(MonthDay(day.month, day.day)) for day in self.dates.values()]
+        days = [self._in_season(MonthDay.of(day)) for day in self.dates.values()]
         since = self._in_season(none_by) if none_by else (-1, 0)
         came = sum(since < day <= self._in_season(by) for day in days)
         seasons = sum(day > since for day in days) + len(self.without)
@@ -139,9 +139,7 @@ def hemisphere_of(record: StationRecord) -> Hemisphere:
     for day in record.days:
         if day.low is not None:
             lows.setdefault(day.on.month, []).append(day.low)
-    june, december = (
-        [mean(lows[month]) for month in months if month in lows] for months in ((6, 7, 8), (12, 1, 2))
-    )
+    june, december = ([mean(lows[month]) for month in months if month in lows] for months in ((6, 7, 8), (12, 1, 2)))
     if not june or not december or abs(mean(june) - mean(december)) < AS_WARM:
         raise NotAValue("the record does not show when summer is; say --hemisphere north or --hemisphere south.")
     return Hemisphere.NORTH if mean(june) > mean(december) else Hemisphere.SOUTH

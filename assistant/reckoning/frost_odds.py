@@ -7,7 +7,7 @@ from math import ceil, erfc, sqrt
 from statistics import NormalDist, mean, stdev
 from typing import NamedTuple
 
-from assistant.model.case import FrostDates
+from assistant.model.case import FrostDates, MonthDay
 from assistant.model.quantities import NotAValue
 from assistant.reckoning.freeze_dates import (
     THRESHOLDS,
@@ -118,6 +118,12 @@ class Odds(NamedTuple):
         if number is None:
             return None
         return date(year, 1, 1) + timedelta(days=ceil(number - HALF_DAY - 1e-9) - 1)
+
+    def dates(self, year: int | None = None) -> FrostDates | None:
+        """The dates by which it has come in 1, 5 and 9 seasons of 10, in any year or in one; None when one never comes."""
+        days = (self.quantile(chance, year or _PLAIN_YEAR) for chance in (0.1, 0.5, 0.9))
+        known = [MonthDay.of(day) for day in days if day]
+        return FrostDates(*known) if len(known) == 3 else None
 
     def quantile_number(self, chance: float) -> float | None:
         """The same as a point in time on the normal curve, counted in days from 1 January."""

@@ -56,7 +56,7 @@ class Spring(NamedTuple):
         A calendar date that is the same in leap years.
         """
         day = self.last_freeze.quantile(chance, _YEAR_OF_ODDS) if self.last_freeze else None
-        return MonthDay(day.month, day.day).in_year(year) if day else None
+        return MonthDay.of(day).in_year(year) if day else None
 
     def _later_freeze(self, frost: date | None, warm: date | None) -> float | None:
         day = Planting(frost, warm).plant_out
@@ -133,9 +133,7 @@ def _midwinter(hemisphere: Hemisphere) -> int:
 def dates_of(seasons: SeasonDates) -> FrostDates | None:
     """The dates by which it has come in 1, 5 and 9 years of 10; None when one of them is not known."""
     odds = Odds.from_seasons(seasons)
-    days = [odds.quantile(chance, _YEAR_OF_ODDS) for chance in (0.1, 0.5, 0.9)] if odds else []
-    known = [MonthDay(day.month, day.day) for day in days if day]
-    return FrostDates(*known) if len(known) == 3 else None
+    return odds.dates() if odds else None
 
 
 def _soil_dates(

@@ -161,7 +161,4 @@ def _frost_dates(freezes: SeasonDates | None, planted: date) -> FrostDates | Non
         without=tuple(year for year in freezes.without if year != own),
     )
     odds = Odds.from_seasons(others)
-    days = [odds.quantile(chance, own) for chance in (0.1, 0.5, 0.9)] if odds else []
-    if not days or None in days:
-        return None
-    return FrostDates(*(MonthDay(day.month, day.day) for day in days if day))
+    return odds.dates(own) if odds else None
