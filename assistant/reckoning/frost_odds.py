@@ -120,7 +120,7 @@ class Odds(NamedTuple):
         return date(year, 1, 1) + timedelta(days=ceil(number - HALF_DAY - 1e-9) - 1)
 
     def dates(self, year: int | None = None) -> FrostDates | None:
-        """The dates by which it has come in 1, 5 and 9 seasons of 10, in any year or in one; None when one never comes."""
+        """By when it has come in 1, 5 and 9 seasons of 10, told of any year or of one; None when one never comes."""
         days = (self.quantile(chance, year or _PLAIN_YEAR) for chance in (0.1, 0.5, 0.9))
         known = [MonthDay.of(day) for day in days if day]
         return FrostDates(*known) if len(known) == 3 else None
