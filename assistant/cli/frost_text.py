@@ -15,7 +15,7 @@ from assistant.cli.frost_report import (
     season_year,
 )
 from assistant.cli.output import BLANK, Line, listed, width
-from assistant.model.quantities import Kind, Units, format_value
+from assistant.model.quantities import Kind, Units, format_value, short_day
 from assistant.reckoning.frost_odds import THRESHOLDS, Odds, SeasonDates
 
 MARKS = dict(zip(THRESHOLDS, "+ox", strict=True))
@@ -56,7 +56,7 @@ def dates_lines(odds: Odds, none_by: date | None) -> Iterator[Line]:
     yield from _plot({FREEZING: odds}, days)
     yield BLANK
     for day in days:
-        yield Line(f"{_short(day):>6}  {_percent(odds.by(day)):>6}", indent=2)
+        yield Line(f"{short_day(day):>6}  {_percent(odds.by(day)):>6}", indent=2)
     yield from listed("What this rests on", [BY_DATES])
 
 
@@ -68,8 +68,8 @@ def _headline(report: FrostReport) -> str:
     if by[0] is None:
         return f"A freeze (32 °F) came in {odds.freezes} of {odds.seasons} autumns."
     often = ("1 year of 10", "half", "9 of 10")
-    far = [f"by {_short(day)} in {share}" for day, share in zip(by, often, strict=True) if day]
-    none = f"With none by {_short(report.none_by)}, a" if report.none_by else "A"
+    far = [f"by {short_day(day)} in {share}" for day, share in zip(by, often, strict=True) if day]
+    none = f"With none by {short_day(report.none_by)}, a" if report.none_by else "A"
     return f"{none} first freeze (32 °F) comes {', '.join(far)}."
 
 
@@ -92,7 +92,7 @@ def _season_cells(seasons: SeasonDates) -> list[str]:
     odds = Odds.from_seasons(seasons)
     tenths = [_dated(odds, chance) if odds else "-" for chance in (0.1, 0.5, 0.9)]
     numbers = dict(zip(seasons.day_numbers, seasons.dates.values(), strict=True))
-    ends = [_short(numbers[end(numbers)]) if numbers else "-" for end in (min, max)]
+    ends = [short_day(numbers[end(numbers)]) if numbers else "-" for end in (min, max)]
     return [*tenths, *ends, f"{len(seasons.without)} of {seasons.number}"]
 
 
@@ -101,7 +101,7 @@ def _dated(odds: Odds, chance: float) -> str:
     day, error = odds.quantile(chance, PLAIN_YEAR), odds.standard_error(chance)
     if day is None:
         return "-"
-    return f"{_short(day)} ± {error:.0f} d" if error and chance != 0.5 and width() >= WIDE else _short(day)
+    return f"{short_day(day)} ± {error:.0f} d" if error and chance != 0.5 and width() >= WIDE else short_day(day)
 
 
 def _chances(report: FrostReport, units: Units) -> Iterator[Line]:
@@ -110,7 +110,7 @@ def _chances(report: FrostReport, units: Units) -> Iterator[Line]:
     days = days_told(odds, season_year(report))
     if not days:
         return
-    so_far = f", when there was none of its kind by {_short(report.none_by)}" if report.none_by else ""
+    so_far = f", when there was none of its kind by {short_day(report.none_by)}" if report.none_by else ""
     yield BLANK
     yield Line(f"Chance that the first has come{so_far}", "section")
     yield from _plot(odds, days)
@@ -120,7 +120,7 @@ def _chances(report: FrostReport, units: Units) -> Iterator[Line]:
     yield Line("by     " + "".join(f"{_limit(at, units):>9}" for at in odds) + on_record, indent=2)
     for day in days:
         cells = "".join(f"{_percent(each.by(day)):>9}" for each in odds.values())
-        yield Line(f"{_short(day):>6} {cells}{_on_record(report, day) if on_record else ''}", indent=2)
+        yield Line(f"{short_day(day):>6} {cells}{_on_record(report, day) if on_record else ''}", indent=2)
 
 
 def _on_record(report: FrostReport, day: date) -> str:
@@ -148,7 +148,7 @@ def _forecast(report: FrostReport, units: Units) -> Iterator[Line]:
         chances = report.night_chances(night.morning)
         cells = "".join(f"{_percent(chances[at]) if chances else '-':>7}" for at in THRESHOLDS)
         low = format_value(Kind.TEMPERATURE, night.low, units)
-        yield Line(f"{_short(night.morning):8}{low:>8}{cells}", indent=2)
+        yield Line(f"{short_day(night.morning):8}{low:>8}{cells}", indent=2)
 
 
 def _trend(report: FrostReport) -> Iterator[str]:
@@ -179,7 +179,3 @@ def _percent(chance: float) -> str:
     if 0 < chance < 0.005 or chance > 0.995:
         return "<1 %" if chance < 0.5 else ">99 %"
     return f"{chance * 100:.0f} %"
-
-
-def _short(day: date) -> str:
-    return f"{day.day} {day:%b}"

@@ -9,7 +9,7 @@ from math import ceil
 from assistant.cases.next_year import BedState, Freeze, NextYear
 from assistant.explain.evidence import cautions, disagreements, sources
 from assistant.explain.sheet import Section, Sheet, Table
-from assistant.model.quantities import Units, centimetres
+from assistant.model.quantities import Units, centimetres, format_day
 from assistant.model.rules import ADVICE
 from assistant.reckoning.frost_odds import FEWEST_SEASONS
 from assistant.reckoning.planting import at_least_once
@@ -32,7 +32,7 @@ FINE = 10
 
 def next_year_sheet(plan: NextYear) -> Sheet:
     """The whole page."""
-    below = f"Made on {date_words(plan.case.on)}, for the crop to be dug in {plan.year}."
+    below = f"Made on {format_day(plan.case.on)}, for the crop to be dug in {plan.year}."
     return Sheet("Next year's sweet potatoes", below, tuple(_sections(plan)))
 
 
@@ -154,7 +154,7 @@ def _date_rows(plan: NextYear) -> Iterator[tuple[str, str]]:
         yield "two weeks after the first of these", _day(planting.frost_is_past)
     if planting.soil_warm:
         yield "soil at 65 °F (18.3 °C), four days running", _day(planting.soil_warm)
-    yield "plant, the later of these two", date_words(planting.plant_out)
+    yield "plant, the later of these two", format_day(planting.plant_out)
     if plan.season:
         early, usual = plan.season
         yield "days from then to the first freeze", f"{usual} usually, {early} in one year of ten"
@@ -212,13 +212,8 @@ def _feeding(plan: NextYear) -> Section:
     return Section("Feeding", tuple(says))
 
 
-def date_words(day: date) -> str:
-    """A day with its year."""
-    return f"{day.day} {day:%B} {day.year}"
-
-
 def _day(day: date) -> str:
-    return f"{day.day} {day:%B}"
+    return format_day(day, year=False)
 
 
 def _between(days: tuple[date, date]) -> str:

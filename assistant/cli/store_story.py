@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from assistant.cli.output import BLANK, Line, width
-from assistant.explain.store_words import day, degrees, in_units, percent, unit_of, weight
-from assistant.model.quantities import Units
+from assistant.explain.store_words import degrees, in_units, percent, unit_of, weight
+from assistant.model.quantities import Units, format_day
 from assistant.reckoning.lot_ledger import APART, DUG, LOOKED, STORED, WEIGHED, Account, Entry, Stage
 
 SAYS = {
@@ -32,7 +32,7 @@ def story_lines(accounts: Sequence[Account], units: Units) -> Iterator[Line]:
             yield BLANK
         yield Line(f"{account.lot}, from bed to kitchen", "headline")
         for stage in account.stages:
-            yield Line(stage_words(stage, units), indent=2, bullet=f"{day(stage.entry.on)}  ")
+            yield Line(stage_words(stage, units), indent=2, bullet=f"{format_day(stage.entry.on)}  ")
         yield BLANK
         yield Line(f"Where the {weight(account.dug, units)} went", "section")
         yield from _fates(account, units)

@@ -13,7 +13,7 @@ from assistant.explain.sheet import Section, Sheet, Table, section
 from assistant.explain.wording import day_words
 from assistant.measures.curing import Cure, recipes_of
 from assistant.model.derivation import Verdict
-from assistant.model.quantities import Units
+from assistant.model.quantities import Units, short_day
 
 DAYS = 14
 """As many days as the slowest of the recipes at full heat asks for, to be filled in."""
@@ -71,4 +71,4 @@ def _table(on: date, units: Units) -> Table:
     unit = "°F" if units is Units.US else "°C"
     headings = ("day", f"a.m. {unit}", "%", f"p.m. {unit}", "%", "skin", "wounds")
     days = (on + timedelta(days=step) for step in range(DAYS))
-    return Table(headings, tuple((f"{day.day} {day:%b}", *[""] * (len(headings) - 1)) for day in days))
+    return Table(headings, tuple((short_day(day), *[""] * (len(headings) - 1)) for day in days))

@@ -8,15 +8,15 @@ from math import ceil, inf
 
 from assistant.explain.room_air import CURING
 from assistant.measures.curing import Cure
-from assistant.model.quantities import Kind, Units, celsius, format_number, format_value
+from assistant.model.quantities import Kind, Units, celsius, format_day, format_number, format_value
 from assistant.model.readings import Span
 from assistant.model.room_log import RoomLog
 from assistant.reckoning.curing import Recipe
 from assistant.reckoning.moist_air import Air, water_to_add
+from assistant.reckoning.yields import GRAMS_PER_POUND
 
 WANTED = Air(85, 88)
 """What water is reckoned for when the place is cooler than recipes ask: the middle of them."""
-KILOGRAMS = 0.45359237
 LEAST_WATER = 0.003
 """Pounds: less than a sip is not worth telling."""
 
@@ -157,7 +157,7 @@ def _water(pounds: float) -> str:
     if pounds < LEAST_WATER:
         return "no water"
     told = f"{pounds:.1f} lb" if pounds >= 1 else f"{pounds * 16:.1f} oz"
-    return f"{told} of water ({pounds * KILOGRAMS:.2g} L)"
+    return f"{told} of water ({pounds * GRAMS_PER_POUND / 1000:.2g} L)"
 
 
 def _days(days: float) -> str:
@@ -165,8 +165,7 @@ def _days(days: float) -> str:
 
 
 def _day(on: date, days: float) -> str:
-    day = on + timedelta(days=ceil(days))
-    return f"{day.day} {day:%B}"
+    return format_day(on + timedelta(days=ceil(days)), year=False)
 
 
 def _moment(at: datetime) -> str:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from math import ceil, floor
 from typing import NamedTuple
 
-from assistant.model.quantities import format_number
+from assistant.model.quantities import format_number, short_day
 from assistant.model.readings import Span
 
 INSIDE, OUTSIDE, LIMITS = "█", "░", "·"
@@ -68,7 +68,7 @@ def plot_lines(series: Series, width: int, height: int = HEIGHT) -> list[str]:
 def series_words(series: Series) -> str:
     """The same in a sentence: how many readings, from when to when, between what, how many outside, and the last."""
     values = [value for _, value in series.points]
-    days = _from_to(day_words(series.points[0][0]), day_words(series.points[-1][0]))
+    days = _from_to(short_day(series.points[0][0]), short_day(series.points[-1][0]))
     ends = _from_to(format_number(min(values)), format_number(max(values)))
     outside = sum(not _inside(series, value) for value in values)
     where = f"{outside} of them outside" if outside else "all inside"
@@ -109,11 +109,6 @@ def days_line(start: datetime, time: timedelta, columns: int) -> str:
     for days in range(0, time // timedelta(days=1) + 1, each):
         day = start + timedelta(days=days)
         at = int((day - start) / time * (columns - 1))
-        if len(line) <= at <= columns - len(day_words(day)):
-            line = f"{line:{at}}{day_words(day)} "
+        if len(line) <= at <= columns - len(short_day(day)):
+            line = f"{line:{at}}{short_day(day)} "
     return line.rstrip()
-
-
-def day_words(at: date) -> str:
-    """A day in few letters, such as 4 Oct."""
-    return f"{at.day} {at:%b}"

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from datetime import datetime, timedelta
 from html import escape
 
-from assistant.explain.log_plot import Series, day_words
+from assistant.explain.log_plot import Series
+from assistant.model.quantities import short_day
 
 WIDE, HIGH, LEFT, RIGHT, EDGE = 640, 180, 44, 8, 20
 """Size of the picture and its margins, in its own units."""
@@ -33,7 +34,7 @@ def _parts(series: Series) -> Iterator[str]:
         points = " ".join(f"{_across(series, at):.1f},{_down(series, value):.1f}" for at, value in run)
         yield f'<polyline points="{points}" fill="none" stroke="#000" stroke-linecap="round" stroke-width="1.5"/>'
     for at in (series.points[0][0], series.points[0][0] + series.time / 2):
-        yield f'<text x="{_across(series, at):.1f}" y="{HIGH - 4}">{day_words(at)}</text>'
+        yield f'<text x="{_across(series, at):.1f}" y="{HIGH - 4}">{short_day(at)}</text>'
     yield f'<text x="{LEFT}" y="12">{escape(f"{series.name}, {series.unit}")}</text></svg>'
 
 

@@ -6,9 +6,8 @@ from collections.abc import Mapping
 from datetime import date
 from typing import NamedTuple
 
-from assistant.explain.log_plot import day_words
 from assistant.explain.range_plot import Chart, Mark
-from assistant.model.quantities import Kind, Units, celsius, format_number, format_value
+from assistant.model.quantities import Kind, Units, celsius, format_number, format_value, short_day
 from assistant.model.readings import Span
 from assistant.reckoning.frost_odds import THRESHOLDS
 from assistant.reckoning.ranges import Range
@@ -58,9 +57,9 @@ def _sentence(night: Night, units: Units) -> str:
     if night.low.low < night.low.high:
         words = f"{format_value(Kind.TEMPERATURE, night.low.low, units).partition(' ')[0]} to {words}"
     if not night.is_forecast:
-        return f"{day_words(night.first)}: nights of the past week {words}."
-    days = day_words(night.first)
-    when = days if night.first == night.last else f"some night from {days} to {day_words(night.last)}"
+        return f"{short_day(night.first)}: nights of the past week {words}."
+    days = short_day(night.first)
+    when = days if night.first == night.last else f"some night from {days} to {short_day(night.last)}"
     return f"Lowest forecast {words}, {when}."
 
 

@@ -9,17 +9,16 @@ from assistant.explain.log_plot import Series
 from assistant.explain.room_air import KEEPING, air_series
 from assistant.explain.sheet import Table
 from assistant.explain.store_words import (
-    day,
     degrees,
     number,
     percent,
-    short_day,
+    short_day_of_year,
     unit_of,
     weight,
     weights,
 )
 from assistant.measures.store import Store, Wanted
-from assistant.model.quantities import Units
+from assistant.model.quantities import Units, format_day
 from assistant.model.room_log import RoomReading
 from assistant.reckoning.chilling import BITTER_COLD, DANGER, MILD_COLD, Cold
 from assistant.reckoning.keeping import SPROUTS_AFTER
@@ -34,7 +33,8 @@ def log_words(store: Store) -> Iterator[str]:
     if store.log is None:
         return
     hours = sum(spell.hours for spell in store.spells)
-    yield f"The log tells of {hours / 24:.1f} days, from {day(store.log.start.date())} to {day(store.log.end.date())}."
+    first, last = (format_day(end.date()) for end in (store.log.start, store.log.end))
+    yield f"The log tells of {hours / 24:.1f} days, from {first} to {last}."
     if store.stored and store.log.start.date() > store.stored:
         yield f"Of the first {(store.log.start.date() - store.stored).days} days in store it tells nothing."
     if store.log.gaps:
@@ -80,7 +80,7 @@ def _dose_words(cold: Cold) -> Iterator[str]:
     if cold.dose.high > cold.dose.likely:
         yield f"By the strictest source, which counts from 55 °F (12.8 °C) down, it is {strictest}."
     if cold.harmed_at:
-        yield f"It was enough on {day(cold.harmed_at.date())}. The harm shows weeks later."
+        yield f"It was enough on {format_day(cold.harmed_at.date())}. The harm shows weeks later."
 
 
 def _hours(cold: Cold, limit: float) -> str:
@@ -125,7 +125,7 @@ def _lot(store: Store, account: Account, units: Units) -> tuple[str, ...]:
     pounds = (account.dug, sum(account.out.values()), account.shrunk, account.left)
     now = weights(loss.left.times(account.left), units)
     if loss.untold_from:
-        now = f"{now}, to {short_day(loss.untold_from.date())}"
+        now = f"{now}, to {short_day_of_year(loss.untold_from.date())}"
     return (account.lot, *(number(each, units) for each in pounds), now)
 
 
@@ -138,8 +138,8 @@ def turns_table(store: Store) -> Table:
         (
             f"{turn.portion.part}, {turn.portion.lot}",
             number(turn.portion.pounds, units),
-            short_day(turn.begins),
-            short_day(turn.gone) if turn.gone else "not in two years",
+            short_day_of_year(turn.begins),
+            short_day_of_year(turn.gone) if turn.gone else "not in two years",
             _ends(turn.portion.keeps),
         )
         for turn in store.using.plan.turns
@@ -169,7 +169,7 @@ def end_words(store: Store, wanted: Wanted) -> Iterator[str]:
         rate, surplus = weight(using.rates[0], units), weight(first, units)
         yield f"To be done by the earlier dates use {rate} a week, or give {surplus} away."
     if wanted.until and using.short > 0.05:
-        yield f"For roots until {day(wanted.until)} it is {weight(using.short, units)} too little."
+        yield f"For roots until {format_day(wanted.until)} it is {weight(using.short, units)} too little."
 
 
 def life_words(store: Store) -> Iterator[str]:
@@ -177,8 +177,8 @@ def life_words(store: Store) -> Iterator[str]:
     if store.life is None or store.stored is None:
         yield "The day they were stored is not known, so nothing is told of how long they keep."
         return
-    first, last = store.life.dates(store.stored)
-    yield f"Stored on {day(store.stored)}, they should keep to somewhere between {day(first)} and {day(last)}."
+    stored, first, last = map(format_day, (store.stored, *store.life.dates(store.stored)))
+    yield f"Stored on {stored}, they should keep to somewhere between {first} and {last}."
     yield f"What limits that: {', '.join(store.life.limits)}. Without a word on the place it counts as a home."
 
 
@@ -194,10 +194,10 @@ def _gone(likely: date | None, between: tuple[date | None, date | None]) -> str:
         return "no day within two years"
     soonest, latest = between
     if soonest is None or latest is None or soonest == latest:
-        return day(likely)
-    return f"about {day(likely)} ({day(soonest)} to {day(latest)})"
+        return format_day(likely)
+    return f"about {format_day(likely)} ({format_day(soonest)} to {format_day(latest)})"
 
 
 def _ends(keeps: tuple[date, date]) -> str:
     first, last = keeps
-    return short_day(first) if first == last else f"{short_day(first)} to {short_day(last)}"
+    return short_day_of_year(first) if first == last else f"{short_day_of_year(first)} to {short_day_of_year(last)}"

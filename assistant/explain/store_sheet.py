@@ -21,8 +21,8 @@ from assistant.explain.store_facts import (
     sprouting_words,
     turns_table,
 )
-from assistant.explain.store_words import day
 from assistant.measures.store import Store, Wanted
+from assistant.model.quantities import format_day
 
 CHECKS = 8
 """Lines to fill in by hand on a plan."""
@@ -37,7 +37,7 @@ def status_sheet(store: Store, wanted: Wanted, room: int) -> Sheet:
     """How the store is, what to do, and what that rests on; `room` is for its drawings, in letters."""
     return Sheet(
         store.case.title,
-        f"{day(store.case.on)}. Look through the lot next on {day(store.next_look)}.",
+        f"{format_day(store.case.on)}. Look through the lot next on {format_day(store.next_look)}.",
         (
             *_what_to_do(store),
             *section("Mind", (caution.text for caution in cautions(store.verdict.derivation))),
@@ -54,9 +54,10 @@ def status_sheet(store: Store, wanted: Wanted, room: int) -> Sheet:
 
 def plan_sheet(store: Store, wanted: Wanted) -> Sheet:
     """What to hang up by the store: what to eat when, when to look, what spoiled roots look like, and blanks."""
+    made = format_day(store.case.on)
     return Sheet(
         f"Plan for the store: {store.case.title}",
-        f"Made on {day(store.case.on)}. Keep at 55 to 60 °F (13 to 16 °C), 75 to 95 % damp, dark, and off the floor.",
+        f"Made on {made}. Keep at 55 to 60 °F (13 to 16 °C), 75 to 95 % damp, dark, and off the floor.",
         (
             *_eating(store, wanted),
             *_what_to_do(store),
@@ -121,7 +122,7 @@ def _looks(store: Store) -> Iterator[str]:
     look = store.next_look
     last = store.life.dates(store.stored)[1] if store.life and store.stored else look + timedelta(weeks=16)
     for _ in range(6):
-        yield f"{day(look)}: both ends of every root, and the smell of each crate"
+        yield f"{format_day(look)}: both ends of every root, and the smell of each crate"
         look += timedelta(weeks=4)
         if look > last:
             return

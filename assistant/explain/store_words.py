@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from assistant.model.quantities import Kind, Units, format_number, format_value
+from assistant.model.quantities import Kind, Units, format_day, format_number, format_value, short_day
 from assistant.reckoning.lot_ledger import Account
 from assistant.reckoning.ranges import Range
 from assistant.reckoning.yields import GRAMS_PER_POUND
@@ -44,14 +44,9 @@ def degrees(fahrenheit: float, units: Units) -> str:
     return format_value(Kind.TEMPERATURE, round(fahrenheit, 1), units)
 
 
-def day(on: date) -> str:
-    """A day with its year, such as 4 March 2032."""
-    return f"{on.day} {on:%B} {on.year}"
-
-
-def short_day(on: date) -> str:
-    """The same in few letters, such as 4 Mar 2032."""
-    return f"{on.day} {on:%b} {on.year}"
+def short_day_of_year(on: date) -> str:
+    """A day with its year in few letters, such as 4 Mar 2032."""
+    return f"{short_day(on)} {on.year}"
 
 
 def percent(share: float) -> str:
@@ -62,5 +57,5 @@ def percent(share: float) -> str:
 def left_after(account: Account, units: Units) -> str:
     """One line on a lot after an entry."""
     stage = account.stages[-1]
-    said = f"{account.lot}: {stage.entry.what} on {day(stage.entry.on)}; {weight(account.left, units)} left"
+    said = f"{account.lot}: {stage.entry.what} on {format_day(stage.entry.on)}; {weight(account.left, units)} left"
     return f"{said}, {weight(stage.shrunk, units)} shrunk." if stage.shrunk > 0.05 else f"{said}."

@@ -178,8 +178,17 @@ def format_number(value: float) -> str:
 
 def format_date(value: float, year: bool = True) -> str:
     """An ordinal day as `20 June 2031`."""
-    day = date.fromordinal(round(value))
+    return format_day(date.fromordinal(round(value)), year)
+
+
+def format_day(day: date, year: bool = True) -> str:
+    """A day as `20 June 2031`, or as `20 June`."""
     return f"{day.day} {day:%B} {day.year}" if year else f"{day.day} {day:%B}"
+
+
+def short_day(day: date) -> str:
+    """A day of a season that is plain from what stands around, as `20 Jun`."""
+    return f"{day.day} {day:%b}"
 
 
 def format_value(kind: Kind, value: float, units: Units) -> str:

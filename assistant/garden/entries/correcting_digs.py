@@ -6,7 +6,7 @@ from datetime import date
 
 from assistant.cases.hills import typed_hill
 from assistant.garden.entries.digs import all_told, free_name, parse_dug, settle
-from assistant.garden.entries.soundness import day_words, sound
+from assistant.garden.entries.soundness import sound
 from assistant.garden.standing.accounts import PART, REST, Dug
 from assistant.garden.standing.finding import find_bed_row
 from assistant.garden.standing.words import count_words, length_words, weight_words
@@ -23,7 +23,7 @@ from assistant.model.notebook import (
     TrialRow,
 )
 from assistant.model.place import NOWHERE, BadInput
-from assistant.model.quantities import Kind, NotAValue, Units, format_value, parse_date
+from assistant.model.quantities import Kind, NotAValue, Units, format_day, format_value, parse_date
 from assistant.notebook import Notebook
 from assistant.reckoning.hills import Hill
 from assistant.reckoning.lot_ledger import DUG
@@ -70,7 +70,7 @@ def _move_to(notebook: Notebook, row: DigRow, bed: BedRow) -> None:
     """The dig and its lot, named after the bed that was dug, with all that was noted of it."""
     growing = [each for each in notebook.all(PlantingRow, bed=bed.id, ended=None) if each.planted_from <= row.day]
     if not growing:
-        raise NotAValue(f"nothing grew in {bed.name} on {day_words(row.day)}; record its planting first")
+        raise NotAValue(f"nothing grew in {bed.name} on {format_day(row.day)}; record its planting first")
     garden = notebook.get(GardenRow, bed.garden)
     with sound(notebook, f"a dig moved to {bed.name}", bed):
         notebook.change(row._replace(planting=growing[-1].id))
@@ -104,7 +104,7 @@ def _move_day(notebook: Notebook, row: DigRow, day: date) -> None:
     for lot in notebook.all(LotRow, dig=row.id):
         for stay in notebook.all(StayRow, lot=lot.id, since=row.day):
             if stay.until is not None and stay.until < day:
-                raise NotAValue(f"{lot.name} was moved on on {day_words(stay.until)}; change that day first")
+                raise NotAValue(f"{lot.name} was moved on on {format_day(stay.until)}; change that day first")
             notebook.change(stay._replace(since=day))
 
 

@@ -14,7 +14,7 @@ from assistant.cases.rooms import parse_reading
 from assistant.garden.entries.correcting_digs import change_dig, change_trial, dig_written, trial_written
 from assistant.garden.entries.lots import ledger_line
 from assistant.garden.entries.plantings import parse_planting
-from assistant.garden.entries.soundness import day_words, sound
+from assistant.garden.entries.soundness import sound
 from assistant.garden.entries.visits import planting_answers
 from assistant.garden.standing.words import air_words, weight_words
 from assistant.interview.answers import parse_answer
@@ -32,7 +32,7 @@ from assistant.model.notebook import (
     TrialRow,
     VisitRow,
 )
-from assistant.model.quantities import NotAValue, Units, parse_date
+from assistant.model.quantities import NotAValue, Units, format_day, parse_date
 from assistant.notebook import Notebook
 from assistant.reckoning.lot_ledger import DUG
 from assistant.reckoning.rotation import NO_DISEASE
@@ -94,7 +94,7 @@ def _change_planting(notebook: Notebook, bed: BedRow, units: Units, row: Plantin
     told = parse_planting(text, _season_of(text, row))
     new = row._replace(planted_from=told.first, planted_to=told.last, variety=told.variety, slips=told.slips)
     if new.ended is not None and new.ended < new.planted_from:
-        raise NotAValue(f"{bed.name} was dug on {day_words(new.ended)}, before that; change the day of the dig first")
+        raise NotAValue(f"{bed.name} was dug on {format_day(new.ended)}, before that; change the day of the dig first")
     notebook.change(new)
     for visit in notebook.all(VisitRow, planting=row.id):
         book = read_rulebook(visit.rulebook)
@@ -154,10 +154,10 @@ def _change_stay(notebook: Notebook, bed: BedRow, units: Units, row: StayRow, te
     """Where a lot lay until the day it was moved, it lay until the day as it is now."""
     day = parse_date(text)
     if row.until is not None and day > row.until:
-        raise NotAValue(f"the lot was moved on on {day_words(row.until)}; change that day first")
+        raise NotAValue(f"the lot was moved on on {format_day(row.until)}; change that day first")
     before = _stay_before(notebook, row)
     if before and before.since > day:
-        raise NotAValue(f"the lot came there on {day_words(before.since)}; change that day first")
+        raise NotAValue(f"the lot came there on {format_day(before.since)}; change that day first")
     if before:
         notebook.change(before._replace(until=day))
     notebook.change(row._replace(since=day))

@@ -22,7 +22,7 @@ from assistant.model.notebook import (
     TrialRow,
     VisitRow,
 )
-from assistant.model.quantities import NotAValue, Units
+from assistant.model.quantities import NotAValue, Units, format_day
 from assistant.notebook import Notebook
 from assistant.reckoning.lot_ledger import DoesNotAddUp
 
@@ -79,11 +79,6 @@ def lots_of(notebook: Notebook, planting: PlantingRow) -> Iterator[tuple[DigRow,
             yield dig, lot
 
 
-def day_words(day: date) -> str:
-    """A day such as `4 October 2031`."""
-    return f"{day.day} {day:%B} {day.year}"
-
-
 def _rooms(notebook: Notebook, bed: BedRow) -> Iterator[int]:
     for planting in notebook.all(PlantingRow, bed=bed.id):
         for _, lot in lots_of(notebook, planting):
@@ -99,7 +94,7 @@ def _faults(notebook: Notebook, bed: BedRow, rooms: Iterable[int]) -> Iterator[F
             yield from _of_lots(notebook, planting)
         yield from _of_order(row, plantings)
     for reading in readings_of_none(notebook, rooms):
-        words = f"the reading of {day_words(reading.at.date())} ({air_words(reading, _units(notebook, bed))})"
+        words = f"the reading of {format_day(reading.at.date())} ({air_words(reading, _units(notebook, bed))})"
         yield Fault(("reading", reading.id), f"{words} would be of no roots; take it out first, or change its day")
 
 
@@ -113,7 +108,7 @@ def _of_days(notebook: Notebook, planting: PlantingRow) -> Iterator[Fault]:
     named: Mapping[str, tuple[VisitRow | TrialRow | DigRow, ...]] = {"visit": visits, "test dig": trials, "dig": digs}
     for name, records in named.items():
         for record in records:
-            what = f"the {name} of {day_words(record.day)}"
+            what = f"the {name} of {format_day(record.day)}"
             if record.day < planting.planted_from:
                 says = f"{what} would be before the planting; change its day first, or take it out"
                 yield Fault((f"early {name}", record.id), says)
@@ -137,7 +132,7 @@ def _of_order(bed: BedRow, plantings: Iterable[PlantingRow]) -> Iterator[Fault]:
     by_day = sorted(plantings, key=lambda each: (each.planted_from, each.id))
     for earlier, later in pairwise(by_day):
         if earlier.ended is None or earlier.ended > later.planted_from:
-            again = f"{bed.name} was planted again on {day_words(later.planted_from)}"
+            again = f"{bed.name} was planted again on {format_day(later.planted_from)}"
             says = f"{again}, when all of the earlier planting has to be dug; change or take out that planting first"
             yield Fault(("planted again", earlier.id), says)
 
@@ -148,14 +143,14 @@ def _of_lots(notebook: Notebook, planting: PlantingRow) -> Iterator[Fault]:
         yield from _of_stays(dig, lot, stays)
         for row in rows:
             if row.day < dig.day:
-                says = f"'{row.what}' of {day_words(row.day)} would be before {lot.name} was dug; change its day first"
+                says = f"'{row.what}' of {format_day(row.day)} would be before {lot.name} was dug; change its day first"
                 yield Fault(("early line", row.id), says)
         try:
             account = account_of(lot, rows)
         except DoesNotAddUp as error:
             told = in_units(str(error), notebook.get(GardenRow, lot.garden).units)
             hint = "check the weight, the day and the part"
-            yield Fault(("ledger", lot.id), f"{told}, on {day_words(error.entry.on)}; {hint}")
+            yield Fault(("ledger", lot.id), f"{told}, on {format_day(error.entry.on)}; {hint}")
             continue
         used_up = account is not None and account.left <= CRUMB
         if not used_up and not any(stay.until is None for stay in stays):
@@ -166,11 +161,11 @@ def _of_stays(dig: DigRow, lot: LotRow, stays: Iterable[StayRow]) -> Iterator[Fa
     in_order = sorted(stays, key=lambda each: each.id)
     for stay in in_order:
         if stay.since < dig.day:
-            says = f"{lot.name} would be {_DOING[stay.purpose]} since {day_words(stay.since)}, before it was dug"
+            says = f"{lot.name} would be {_DOING[stay.purpose]} since {format_day(stay.since)}, before it was dug"
             yield Fault(("early stay", stay.id), f"{says}; change that day first")
     for one, other in pairwise(in_order):
         if one.until is None or one.until > other.since:
-            says = f"{lot.name} would be in two places on {day_words(other.since)}; change the later of its days first"
+            says = f"{lot.name} would be in two places on {format_day(other.since)}; change the later of its days first"
             yield Fault(("two places", other.id), says)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from assistant.garden.entries.corrections import WAYS
 from assistant.garden.entries.digs import settle
-from assistant.garden.entries.soundness import day_words, lots_of, readings_of_none, sound
+from assistant.garden.entries.soundness import lots_of, readings_of_none, sound
 from assistant.garden.standing.words import count_words
 from assistant.model.notebook import (
     AirRow,
@@ -22,7 +22,7 @@ from assistant.model.notebook import (
     StayRow,
     VisitRow,
 )
-from assistant.model.quantities import NotAValue
+from assistant.model.quantities import NotAValue, format_day
 from assistant.notebook import Notebook
 from assistant.reckoning.lot_ledger import DUG
 
@@ -111,7 +111,7 @@ def _check_line(notebook: Notebook, record: Record) -> None:
     resting = [line for line in lines if line.what != DUG and line.pounds is not None]
     if resting and sum(line.what == DUG for line in lines) == 1:
         first = resting[0]
-        says = f"'{first.what}' of {day_words(first.day)} rests on the weight that was dug"
+        says = f"'{first.what}' of {format_day(first.day)} rests on the weight that was dug"
         raise NotAValue(f"{says}; change the weight, or take that out first")
 
 

@@ -8,14 +8,14 @@ from typing import NamedTuple
 
 from assistant.explain.digging import dug_words, growth_words, length_unit, share_words
 from assistant.explain.histogram import HILLS, OTHER, WANTED, bars, histogram_lines, size_words
-from assistant.explain.log_plot import OUTSIDE, Series, day_words, plot_lines, series_words
+from assistant.explain.log_plot import OUTSIDE, Series, plot_lines, series_words
 from assistant.explain.nights import night_chart, night_words
 from assistant.explain.range_plot import Chart, Mark, chart_lines
 from assistant.explain.room_air import CURING, KEEPING, air_series
 from assistant.garden.standing.stages import BedNow
 from assistant.garden.telling.records import air_of, nights_of, report_of
 from assistant.model.notebook import GardenRow, PlantingRow, RoomRow, StayRow, TrialRow
-from assistant.model.quantities import CM_PER_INCH, Units
+from assistant.model.quantities import CM_PER_INCH, Units, short_day
 from assistant.model.readings import Span
 from assistant.notebook import Notebook
 from assistant.reckoning.dig_report import DigReport
@@ -62,7 +62,7 @@ def _of_planting(notebook: Notebook, planting: PlantingRow, units: Units) -> Ite
 
 
 def _sizes(day: date, report: DigReport, units: Units) -> Picture:
-    head = f"Roots, {length_unit(units)}, {day.day} {day:%b}: {WANTED} wanted {OTHER} not"
+    head = f"Roots, {length_unit(units)}, {short_day(day)}: {WANTED} wanted {OTHER} not"
 
     def tell() -> list[str]:
         told = ", ".join(f"{bar.roots} of {bar.label}" for bar in bars(report, units, 1) if bar.roots)
@@ -112,7 +112,7 @@ def _of_air(notebook: Notebook, now: BedNow, on: date, units: Units) -> Iterator
     stays = [stay for store in now.lots for stay in notebook.all(StayRow, lot=store.lot.id)]
     for stay in sorted(stays, key=lambda stay: stay.since, reverse=True):
         air = air_of(notebook, stay, on, MOST_READINGS)
-        of = f"{notebook.get(RoomRow, stay.room).name} since {day_words(stay.since)}"
+        of = f"{notebook.get(RoomRow, stay.room).name} since {short_day(stay.since)}"
         for series in air_series(air, CURING if stay.purpose == "cure" else KEEPING, units):
             yield _of_series(of, series)
 
