@@ -45,7 +45,7 @@ class Checked:
 
 
 def run_check(options: argparse.Namespace) -> int:
-    """Check one rulebook, or all that ship; 1 when something is wrong."""
+    """Check one rulebook, or all that ship; 1 when something is wrong. Raises `BadInput` for a name that none has."""
     from assistant.rulebook import shipped_rulebooks
 
     if options.explain:
@@ -66,10 +66,13 @@ def run_check(options: argparse.Namespace) -> int:
 
 def _check(name: str, examples: Path | None) -> Checked:
     from assistant.rulebook import read_rulebook
+    from assistant.rulebook.shipped import NO_RULEBOOK
 
     try:
         rulebook = read_rulebook(name)
     except BadInput as error:
+        if error.problems[0].code in NO_RULEBOOK:
+            raise
         return Checked(name, [Found(problem) for problem in error.problems])
     return _proved(name, rulebook, examples)
 

@@ -16,6 +16,9 @@ _ASSISTANT = Path(__file__).resolve().parents[1]
 _SHIPPED_NAME = re.compile(r"[a-z0-9-]+(?:/[a-z0-9-]+)*")
 _HEADING = re.compile(rb"^rulebook\s*:", re.MULTILINE)
 
+NO_RULEBOOK = frozenset({"unknown-rulebook", "not-a-rulebook"})
+"""The codes of problems with a name that no rulebook has; all others are problems of a rulebook that is there."""
+
 
 def shipped_folder(which: str) -> Path:
     """Where `rulebooks` or `scenarios` lie: inside an installed package, or at the root of a checkout."""

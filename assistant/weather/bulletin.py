@@ -16,10 +16,12 @@ from assistant.model.place import BadInput, Place, refuse
 from assistant.model.weather import Forecast, ForecastNight
 
 LOW_AT = 12  # UTC
+USUAL_VALUES = 2
+"""The month's usual low and high, which stand after the hours where the row is whole."""
 _HEAD = re.compile(
     r"^\s*([A-Z0-9]{3,8})\s+GFSX\s+MOS\s+GUIDANCE\s+(\d{1,2})/(\d{1,2})/(\d{4})\s+(\d{2})(\d{2})\s+UTC", re.MULTILINE
 )
-_NUMBER = re.compile(r"-?\d+")
+_NUMBER = re.compile(r"-?[0-9]{1,4}")
 
 
 def is_bulletin(text: str) -> bool:
@@ -46,23 +48,36 @@ def read_bulletin(text: str, file: str) -> Forecast:
 
 
 def _nights(text: str, run: datetime, file: str) -> Iterator[ForecastNight]:
-    hours, values = _row(text, "FHR", file), _row(text, "X/N|N/X", file)
+    hours, _ = _row(text, "FHR", file)
+    values, place = _row(text, "X/N|N/X", file)
+    if len(values) - len(hours) not in (0, USUAL_VALUES):
+        raise _not_whole(place, f"There are {len(values)} values here for {len(hours)} hours.")
     for hour, value in zip(hours, values, strict=False):
         valid = run + timedelta(hours=hour)
         if valid.hour == LOW_AT:
             yield ForecastNight(valid.date(), float(value))
 
 
-def _row(text: str, name: str, file: str) -> list[int]:
-    found = re.search(rf"^\s*(?:{name})\s(.*)$", text, re.MULTILINE)
+def _row(text: str, name: str, file: str) -> tuple[list[int], Place]:
+    """The numbers of a row and where it stands. What is no number is refused, for all after it would move up."""
+    found = re.search(rf"^[^\S\n]*({name})\s(.*)$", text, re.MULTILINE)
     if not found:
         raise _no_rows(file)
-    return [int(number) for number in _NUMBER.findall(found[1])]
+    place = _place(text, found.start(1), file)
+    words = found[2].replace("|", " ").split()
+    for word in words:
+        if not _NUMBER.fullmatch(word):
+            raise _not_whole(place, f"'{word[:20]}' in this row is no number.")
+    return [int(word) for word in words], place
+
+
+def _not_whole(place: Place, message: str) -> BadInput:
+    return refuse("not-a-forecast", place, message, "Save the whole bulletin, or type the lows in.")
 
 
 def _no_rows(file: str) -> BadInput:
     message = "This MEX bulletin lacks the rows FHR and X/N, or every low in them."
-    return refuse("not-a-forecast", Place(file, 1, 1), message, "Save the whole bulletin, or type the lows in.")
+    return _not_whole(Place(file, 1, 1), message)
 
 
 def _place(text: str, at: int, file: str) -> Place:

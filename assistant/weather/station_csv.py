@@ -66,7 +66,11 @@ def _read_rows(
     """Every row after the header; the station's name or number."""
     station = name = ""
     widest = max(columns.date, columns.low, columns.high)
+    above = lines.number
     for row in rows:
+        if lines.number > above + 1:
+            raise _open_quote(Place(lines.file, above + 1, 1))
+        above = lines.number
         if not row:
             continue
         gathered.rows += 1
@@ -145,6 +149,11 @@ def _character(line: str, column: int) -> int:
         quoted ^= character == '"'
         fields += character == "," and not quoted
     return 1
+
+
+def _open_quote(place: Place) -> BadInput:
+    """No field of a record runs on in the next line, so such a quote would swallow rows unseen."""
+    return refuse("not-csv", place, "A quote is opened in this line and not closed.", "Close it, or delete it.")
 
 
 def _two_stations(lines: Lines, station: str, here: str) -> BadInput:

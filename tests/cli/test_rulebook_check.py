@@ -126,3 +126,10 @@ def test_an_unknown_code_is_refused_with_those_there_are(digday: Digday) -> None
     assert (code, out) == (2, "")
     assert "'no-luck'" in err
     assert "no-advice" in err
+
+
+@pytest.mark.parametrize("way", ["", "--json", "--lines"])
+def test_a_rulebook_that_is_not_there_is_bad_input_and_no_flaw(digday: Digday, way: str) -> None:
+    code, out, err = digday("rulebook", "check", "sweetpotato/when-to-dg", *way.split())
+    assert (code, out) == (2, "")
+    assert "Did you mean 'sweetpotato/when-to-dig'?" in err

@@ -129,6 +129,8 @@ NO_FORECASTS: dict[str, tuple[str, str]] = {
     "an impossible low": (reply({**TONIGHT, "temperature": 410}), "no low"),
     "two stations": (BULLETIN + NOON, ":7:1: A second station, KXYZ"),
     "no such day": (BULLETIN.replace("3/05", "13/05"), ":1:28: There is no such day"),
+    "a value that is no number": (BULLETIN.replace("47| 34", "47| XX"), ":4:2: 'XX' in this row is no number"),
+    "a value that was lost": (BULLETIN.replace("47| 34", "47|   "), ":4:2: There are 16 values here for 15 hours"),
     "half a bulletin": ("\n".join(BULLETIN.splitlines()[:3]), "lacks the rows"),
 }
 

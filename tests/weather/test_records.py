@@ -181,6 +181,7 @@ def test_flagged_values_of_both_ghcn_files_are_not_used(tmp_path: Path) -> None:
 
 
 BAD_FILES = {
+    "a quote not closed": (b'DATE,TMIN,TMAX\n2031-10-01,30,70\n"2031-10-02,31,70\n2031-10-03,32,70\n', ":3:1", "quote"),
     "empty": (b"", ":1:1", "empty"),
     "no column of lows": (b"DATE,TMAX\n2031-10-01,70\n", ":1:1", "no column TMIN"),
     "no header": (b"2031-10-01,50,70\n", ":1:1", "no columns DATE and TMIN and TMAX"),
