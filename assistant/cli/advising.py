@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING
 
-from assistant.cli.bed_options import takes_bed
 from assistant.cli.commands import add_command, takes_file, takes_json
+from assistant.cli.layout_options import takes_bed
 from assistant.cli.output import say_json, write
 from assistant.cli.weather_options import case_of, takes_units, takes_weather
 

@@ -6,8 +6,8 @@ import argparse
 from datetime import date
 from typing import TYPE_CHECKING, NamedTuple
 
-from assistant.cli.bed_ways import add_way, day, find, opened, writes
 from assistant.cli.failures import UsageError
+from assistant.cli.notebook_ways import add_way, day, find, opened, writes
 from assistant.cli.output import Line, say_json, write
 
 if TYPE_CHECKING:

@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Any
 
 from assistant.cli.bed_changes import add_changes, run_entry
 from assistant.cli.bed_pages import picture_data, picture_lines, print_bed_sheet, print_garden_sheet
-from assistant.cli.bed_ways import add_way, day, find, garden_of, opened, takes_garden, writes
 from assistant.cli.commands import add_command
+from assistant.cli.notebook_ways import add_way, day, find, garden_of, opened, takes_garden, writes
 from assistant.cli.output import BLANK, Line, say_json, write
 from assistant.cli.sheet_text import takes_sheet
 

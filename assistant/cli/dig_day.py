@@ -15,7 +15,7 @@ SIZE = "say --spacing, such as 12 in, and --row-length, such as 100 ft"
 
 def print_dig_sheet(verdict: Verdict, case: Case, options: argparse.Namespace) -> int:
     """Print the page as text or HTML; 1 when the advice is not to dig."""
-    from assistant.cli.bed_options import bed_of
+    from assistant.cli.layout_options import bed_of
     from assistant.explain.dig_sheet import TO_DIG, dig_sheet
     from assistant.reckoning.dig_day import dig_day_of
 

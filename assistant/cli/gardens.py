@@ -6,9 +6,9 @@ import argparse
 from datetime import date
 from typing import TYPE_CHECKING
 
-from assistant.cli.bed_ways import add_way, opened, writes
 from assistant.cli.commands import add_command
 from assistant.cli.failures import UsageError
+from assistant.cli.notebook_ways import add_way, opened, writes
 from assistant.cli.output import Line, say_json, write
 
 if TYPE_CHECKING:

@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING
 
 from assistant.cli.commands import add_command, takes_file, takes_json
 from assistant.cli.failures import UsageError
+from assistant.cli.notebook_ways import opened
 from assistant.cli.output import complain, say, say_json, say_lines
 
 if TYPE_CHECKING:
     from assistant.cli.commands import Commands
-    from assistant.notebook import Notebook
 
 EXAMPLES = """\
   digday notebook check                     whether the notebook is sound
@@ -48,7 +48,7 @@ def run_export(options: argparse.Namespace) -> int:
 
     if options.csv and options.csv not in TABLES:
         raise UsageError(f"'{options.csv}' is no table; the tables are {', '.join(TABLES)}.")
-    with _opened(options) as notebook:
+    with opened(options, new=False) as notebook:
         as_json = options.json or (options.file is not None and options.file.suffix.lower() == ".json")
         text = table_csv(notebook, options.csv) if options.csv else notebook_text(notebook, as_json)
     if options.file is None:
@@ -79,7 +79,7 @@ def run_backup(options: argparse.Namespace) -> int:
     """Copy the notebook."""
     from assistant.notebook import backup_name
 
-    with _opened(options) as notebook:
+    with opened(options, new=False) as notebook:
         to = options.file or backup_name(notebook.path, date.today())
         notebook.backup(to)
     if options.json:
@@ -94,7 +94,7 @@ def run_check(options: argparse.Namespace) -> int:
     from assistant.model.notebook import TABLES
     from assistant.notebook import BACKUP
 
-    with _opened(options) as notebook:
+    with opened(options, new=False) as notebook:
         found = notebook.check()
         counts = {table: len(notebook.rows(table)) for table in TABLES} if not found else {}
         steps = notebook.steps
@@ -106,12 +106,6 @@ def run_check(options: argparse.Namespace) -> int:
         kept = ", ".join(f"{count} {table}" for table, count in counts.items() if count)
         say(f"{notebook.path} is sound. It holds: {kept or 'nothing yet'}.")
     return 1 if found else 0
-
-
-def _opened(options: argparse.Namespace) -> Notebook:
-    from assistant.notebook import open_notebook
-
-    return open_notebook(options.notebook, new=False)
 
 
 def _path(options: argparse.Namespace) -> Path:

@@ -6,9 +6,9 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from assistant.cli.bed_options import bed_of, takes_bed
 from assistant.cli.commands import add_command, takes_file, takes_json
 from assistant.cli.failures import UsageError
+from assistant.cli.layout_options import bed_of, takes_bed
 from assistant.cli.output import say_json, write
 
 if TYPE_CHECKING:

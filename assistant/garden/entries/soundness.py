@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from assistant.garden.standing.accounts import CRUMB, HALF_AN_INCH, account_of, all_dug
-from assistant.garden.standing.words import air_words, in_units, length_words
+from assistant.garden.standing.words import air_words, ledger_words, length_words
 from assistant.model.notebook import (
     AirRow,
     BedRow,
@@ -148,7 +148,7 @@ def _of_lots(notebook: Notebook, planting: PlantingRow) -> Iterator[Fault]:
         try:
             account = account_of(lot, rows)
         except DoesNotAddUp as error:
-            told = in_units(str(error), notebook.get(GardenRow, lot.garden).units)
+            told = ledger_words(str(error), notebook.get(GardenRow, lot.garden).units)
             hint = "check the weight, the day and the part"
             yield Fault(("ledger", lot.id), f"{told}, on {format_day(error.entry.on)}; {hint}")
             continue

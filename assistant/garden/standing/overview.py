@@ -16,7 +16,7 @@ from assistant.garden.standing.stages import (
     need_of_rest,
     need_of_what_is_left,
 )
-from assistant.garden.standing.words import in_units
+from assistant.garden.standing.words import ledger_words
 from assistant.model.notebook import (
     AirRow,
     BedRow,
@@ -134,7 +134,7 @@ def _stores(notebook: Notebook, stays: Iterable[StayRow]) -> Iterator[tuple[int,
         try:
             account, wrong = account_of(lot, entries), ""
         except DoesNotAddUp as error:
-            account, wrong = None, in_units(str(error), notebook.get(GardenRow, lot.garden).units)
+            account, wrong = None, ledger_words(str(error), notebook.get(GardenRow, lot.garden).units)
         if lot.dig is None or (account is not None and account.left <= CRUMB):
             continue
         if stay.room not in air:

@@ -19,7 +19,7 @@ def weight_words(pounds: float, units: Units) -> str:
     )
 
 
-def in_units(text: str, units: Units) -> str:
+def ledger_words(text: str, units: Units) -> str:
     """A sentence of the ledger, which is kept in pounds, with its weights in the units of a garden."""
     return text if units is Units.US else re.sub(r"(\d[\d.]*) lb\b", lambda of: weight_words(float(of[1]), units), text)
 
