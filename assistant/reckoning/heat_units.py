@@ -10,8 +10,6 @@ SWEET_POTATO_BASE = 60.0
 """°F taken off each day's high. The abstract of Villordon et al. 2009 (R01) has a letter; the number is from memory."""
 SWEET_POTATO_CEILING = 90.0
 """°F above which a day's high counts no more (Villordon et al. 2009, R01)."""
-TEST_DIG_AT = 2600.0
-"""Heat units (°F days) after planting at which to dig up a hill and look (Villordon et al. 2009, R01)."""
 
 
 _Curve = Callable[[float, float, float], float]

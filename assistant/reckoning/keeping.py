@@ -19,8 +19,6 @@ SPROUT_LINE = 60.0
 SPROUTS_AFTER = Span(210.0, 700.0)
 """Degree days above 60 °F until roots sprout: seed roots do in 2 to 4 weeks at 75 to 85 °F (North Carolina SweetPotato
 Commission; read). Fourteen days at 75, and 28 at 85; that warmth and time may be traded is our own reckoning."""
-SPROUTS_WITH_AGE = 180.0
-"""Days after which roots sprout even in a good store: after about six months (UC Davis; read)."""
 UNCURED_LIFE = Span(60.0, 150.0)
 """Days in which uncured roots lose a tenth of their weight at 5 and 2 % a month; no source gives their months (our
 arithmetic; that a tenth is wrinkled enough is our judgement). Cured ones take 156 to 314 days by the same measure."""

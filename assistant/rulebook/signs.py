@@ -20,7 +20,7 @@ def build_tables(words: Vocabulary) -> None:
     """Every table, as far as its rows can be made out."""
     for name, view in words.declared["tables"].items():
         rows = {row: _row(row, entry, words) for row, entry in view.entries()}
-        _same_columns(view, rows)
+        _same_columns(view)
         if rows:
             words.tables[name] = Table(name, rows)
 
@@ -35,7 +35,7 @@ def _row(name: str, view: View, words: Vocabulary) -> Row:
     return Row(name, named, columns, words.cited(view), note, because, view.place)
 
 
-def _same_columns(view: View, rows: Mapping[str, Row]) -> None:
+def _same_columns(view: View) -> None:
     """Every row must have the columns of the first."""
     written = {name: [key for key, _ in entry.entries() if key not in _NO_COLUMNS] for name, entry in view.entries()}
     first = next(iter(written), "")

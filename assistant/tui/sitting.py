@@ -75,11 +75,6 @@ class Sitting:
         return self.now.next_question or self._for_the_record
 
     @property
-    def is_reopened(self) -> bool:
-        """Whether the open page is one that was answered before."""
-        return self._reopened is not None
-
-    @property
     def _for_the_record(self) -> Sign | None:
         return self.visit.next_for_the_record(self._left_out) if self._recording else None
 
