@@ -29,7 +29,7 @@ def read_beds(path: Path) -> Beds:
     """The seasons of each bed in a file. Raises `BadInput` with every row that is bad."""
     lines = read_text(path).splitlines()
     mark = max(",;\t", key=next(filter(str.strip, lines), "").count)
-    rows = [(number, row) for number, row in enumerate(csv.reader(lines, delimiter=mark), start=1) if any(row)]
+    rows = [(number, row) for number, line in enumerate(lines, start=1) if any(row := _cells(path, number, line, mark))]
     if not rows:
         raise refuse("empty-file", Place(str(path)), "The file holds nothing.", _WRITE)
     header = _header(path, *rows[0])
@@ -45,6 +45,15 @@ def read_beds(path: Path) -> Beds:
     if problems:
         raise BadInput(problems[:MOST_PROBLEMS])
     return {bed: tuple(sorted(seasons)) for bed, seasons in found.items()}
+
+
+def _cells(path: Path, number: int, line: str, mark: str) -> list[str]:
+    """The cells of one line, each by itself, so that a quote left open swallows none of the seasons below."""
+    try:
+        return next(csv.reader([line], delimiter=mark, strict=True), [])
+    except csv.Error:
+        message = "The quotes of this line do not match, or it is far too long."
+        raise refuse("bad-season", Place(str(path), number, 1), message, "Delete the quotes.") from None
 
 
 def _header(path: Path, number: int, row: list[str]) -> list[str]:

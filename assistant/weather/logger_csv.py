@@ -12,7 +12,7 @@ from assistant.model.place import Problem, refuse
 from assistant.model.quantities import Units, fahrenheit, rounded
 from assistant.weather.gathering import UNREADABLE
 from assistant.weather.station_csv import MISSING
-from assistant.weather.text_files import Lines
+from assistant.weather.text_files import Lines, csv_rows
 
 A_LOG = "A log is a CSV file with a header that names a time, a temperature and a humidity, a reading a row."
 IMPOSSIBLE = "impossible value"
@@ -62,7 +62,7 @@ def read_rows(lines: Lines, units: Units) -> Rows:
     """The rows in the order of the file. Raises `BadInput` when there is no header that names the columns."""
     try:
         separator = _separator(lines.first)
-        columns, table = _header(lines, csv.reader(lines, delimiter=separator))
+        columns, table = _header(lines, csv_rows(lines, separator))
         comma = separator != ","
         return _rows(lines, table, columns, columns.units or units, comma)
     except csv.Error as error:
@@ -113,9 +113,7 @@ def _rows(lines: Lines, table: Iterator[list[str]], columns: Columns, units: Uni
     return Rows(columns, found, set_aside, unreadable)
 
 
-def _row(
-    fields: Sequence[str], columns: Columns, units: Units, comma: bool, line: int, set_aside: Counter[str]
-) -> Row:
+def _row(fields: Sequence[str], columns: Columns, units: Units, comma: bool, line: int, set_aside: Counter[str]) -> Row:
     time = " ".join(fields[column].strip() for column in columns.time)
     if not re.search(r"\d", time):
         raise ValueError(time)

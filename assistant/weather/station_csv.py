@@ -10,7 +10,7 @@ from typing import NamedTuple
 from assistant.model.place import BadInput, Place, Problem, refuse
 from assistant.model.quantities import Units, fahrenheit, rounded
 from assistant.weather.gathering import EARLIEST_YEAR, LATEST_YEAR, Gathered
-from assistant.weather.text_files import Lines
+from assistant.weather.text_files import Lines, csv_rows
 
 NEEDED = ("DATE", "TMIN", "TMAX")
 STATION, NAME = "STATION", "NAME"
@@ -31,7 +31,7 @@ class _Columns(NamedTuple):
 
 def read_csv(lines: Lines, gathered: Gathered, units: Units) -> str:
     """Fill in from a CSV file with a header; the station's name, empty when the file does not tell."""
-    rows = csv.reader(lines)
+    rows = csv_rows(lines)
     try:
         columns = _columns(lines, next(rows))
         return _read_rows(lines, rows, columns, gathered, units)
@@ -60,17 +60,11 @@ def _no_column(place: Place, missing: Sequence[str], names: Sequence[str]) -> Ba
     return refuse("missing-column", place, message, hint)
 
 
-def _read_rows(
-    lines: Lines, rows: Iterator[list[str]], columns: _Columns, gathered: Gathered, units: Units
-) -> str:
+def _read_rows(lines: Lines, rows: Iterator[list[str]], columns: _Columns, gathered: Gathered, units: Units) -> str:
     """Every row after the header; the station's name or number."""
     station = name = ""
     widest = max(columns.date, columns.low, columns.high)
-    above = lines.number
     for row in rows:
-        if lines.number > above + 1:
-            raise _open_quote(Place(lines.file, above + 1, 1))
-        above = lines.number
         if not row:
             continue
         gathered.rows += 1
@@ -149,11 +143,6 @@ def _character(line: str, column: int) -> int:
         quoted ^= character == '"'
         fields += character == "," and not quoted
     return 1
-
-
-def _open_quote(place: Place) -> BadInput:
-    """No field of a record runs on in the next line, so such a quote would swallow rows unseen."""
-    return refuse("not-csv", place, "A quote is opened in this line and not closed.", "Close it, or delete it.")
 
 
 def _two_stations(lines: Lines, station: str, here: str) -> BadInput:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import csv
 import gzip
 import io
 import re
@@ -46,6 +47,20 @@ class Lines:
     def _next(self) -> str:
         """The next line. Raises `BadInput` when it is no text."""
         return _text(self._stream, LONGEST, Place(self.file, self.number + 1, 1), line=True)
+
+
+def csv_rows(lines: Lines, separator: str = ",") -> Iterator[list[str]]:
+    """The rows of a CSV file, one a line. Raises `csv.Error`, and `BadInput` for a quote that is not closed.
+
+    No field of a record or a log runs on in the next line, so such a quote would swallow rows unseen.
+    """
+    above = lines.number
+    for row in csv.reader(lines, delimiter=separator):
+        if lines.number > above + 1:
+            place = Place(lines.file, above + 1, 1)
+            raise refuse("not-csv", place, "A quote is opened in this line and not closed.", "Close it, or delete it.")
+        above = lines.number
+        yield row
 
 
 def _text(stream: TextIO, most: int, place: Place, line: bool) -> str:

@@ -232,6 +232,11 @@ def test_what_cannot_be_used_is_refused_in_a_plain_sentence(
         ("year,crops\n2031,garlic\n", "beds.csv:1:1", "'crops' is no column"),
         ("crop\ngarlic\n", "beds.csv:1:1", "it needs year and crop"),
         ("year,crop\n2031,\n", "beds.csv:2:1", "2031 has no crop"),
+        (
+            'year,crop,disease\n2031,"sweet potatoes,wilt\n2030,garlic,\n',
+            "beds.csv:2:1",
+            "quotes of this line do not match",
+        ),
         ("", "beds.csv", "The file holds nothing."),
     ],
 )

@@ -157,6 +157,7 @@ def test_what_no_logger_can_mean_is_counted_and_not_used(written: Written) -> No
         ("time,temp (F)\n", "This file holds no reading that can be used."),
         ("time,temp (F)\n2031-10-04 08:00,\n", "This file holds no reading that can be used."),
         ("time,temp (F)\n2031-10-04 08:00,850\n", "No temperature of this log can be one."),
+        ('time,temp (F)\n2031-10-04 08:00,85\n"2031-10-04 09:00,85\n2031-10-04 10:00,85\n', ":3:1: A quote is opened"),
         ("\0\1", "This is no text in UTF-8"),
     ],
 )
