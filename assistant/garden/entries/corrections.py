@@ -16,14 +16,13 @@ from assistant.garden.entries.lots import ledger_line
 from assistant.garden.entries.plantings import parse_planting
 from assistant.garden.entries.soundness import sound
 from assistant.garden.entries.visits import planting_answers
-from assistant.garden.standing.words import air_words, weight_words
+from assistant.garden.standing.words import air_words, units_of, weight_words
 from assistant.interview.answers import parse_answer
 from assistant.model.notebook import (
     AirRow,
     AnswerRow,
     BedRow,
     DigRow,
-    GardenRow,
     HistoryRow,
     LotEntryRow,
     PlantingRow,
@@ -51,12 +50,12 @@ class Way(NamedTuple):
 
 def written(notebook: Notebook, bed: BedRow, record: Record) -> str:
     """An entry as one line that can be typed again, in the units of the garden."""
-    return WAYS[type(record)].written(notebook, _units(notebook, bed), record)
+    return WAYS[type(record)].written(notebook, units_of(notebook, bed), record)
 
 
 def change(notebook: Notebook, bed: BedRow, record: Record, text: str) -> str:
     """Bring an entry in line with what is typed, and tell which it was. Raises `NotAValue`, then nothing is changed."""
-    way, units = WAYS[type(record)], _units(notebook, bed)
+    way, units = WAYS[type(record)], units_of(notebook, bed)
     with sound(notebook, f"{bed.name}: the {way.name} changed", bed):
         way.change(notebook, bed, units, record, text)
     return way.name
@@ -77,10 +76,6 @@ def split_day(text: str) -> tuple[date, str]:
     """The day at the beginning of a line, and what stands after its comma. Raises `NotAValue`."""
     day, _, others = text.partition(",")
     return parse_date(day), others.strip()
-
-
-def _units(notebook: Notebook, bed: BedRow) -> Units:
-    return notebook.get(GardenRow, bed.garden).units
 
 
 def _planting_written(notebook: Notebook, units: Units, row: PlantingRow) -> str:
@@ -155,7 +150,7 @@ def _change_stay(notebook: Notebook, bed: BedRow, units: Units, row: StayRow, te
     day = parse_date(text)
     if row.until is not None and day > row.until:
         raise NotAValue(f"the lot was moved on on {format_day(row.until)}; change that day first")
-    before = _stay_before(notebook, row)
+    before = stay_before(notebook, row)
     if before and before.since > day:
         raise NotAValue(f"the lot came there on {format_day(before.since)}; change that day first")
     if before:
@@ -163,8 +158,8 @@ def _change_stay(notebook: Notebook, bed: BedRow, units: Units, row: StayRow, te
     notebook.change(row._replace(since=day))
 
 
-def _stay_before(notebook: Notebook, row: StayRow) -> StayRow | None:
-    """Where the lot lay until it came here."""
+def stay_before(notebook: Notebook, row: StayRow) -> StayRow | None:
+    """Where a lot lay until it came to where it was then."""
     earlier = [stay for stay in notebook.all(StayRow, lot=row.lot) if stay.id < row.id]
     return earlier[-1] if earlier and earlier[-1].until == row.since else None
 

@@ -6,6 +6,7 @@ from assistant.cases.hills import bed_length
 from assistant.garden.entries.digs import free_name
 from assistant.garden.entries.soundness import lots_of, sound
 from assistant.garden.standing.finding import BETWEEN, find_garden, plain, proper_name
+from assistant.garden.standing.words import units_of
 from assistant.model.case import FrostDates, MonthDay
 from assistant.model.notebook import BedRow, FrostRow, GardenRow, PlantingRow, VisitRow
 from assistant.model.quantities import NotAValue, Units
@@ -74,7 +75,7 @@ def rename_bed(notebook: Notebook, bed: BedRow, text: str) -> BedRow:
 
 def size_bed(notebook: Notebook, bed: BedRow, text: str) -> BedRow:
     """How long all its rows are together, such as `40 ft`. Raises `NotAValue`, also when more of it was dug."""
-    units = notebook.get(GardenRow, bed.garden).units
+    units = units_of(notebook, bed)
     length = bed_length(text, "ft" if units is Units.US else "m")
     with sound(notebook, f"the length of {bed.name}", bed):
         return notebook.change(bed._replace(length=length))

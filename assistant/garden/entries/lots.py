@@ -8,8 +8,8 @@ from datetime import date
 from assistant.cases.ledger import entry_of
 from assistant.garden.entries.soundness import sound
 from assistant.garden.standing.stages import BedNow, InStore
-from assistant.garden.standing.words import dated
-from assistant.model.notebook import DigRow, GardenRow, LotEntryRow
+from assistant.garden.standing.words import dated, units_of
+from assistant.model.notebook import DigRow, LotEntryRow
 from assistant.model.place import NOWHERE
 from assistant.model.quantities import NotAValue, Units
 from assistant.notebook import Notebook
@@ -28,7 +28,7 @@ def note_lot(notebook: Notebook, now: BedNow, text: str, on: date) -> LotEntryRo
     on, text = dated(text, on)
     words, _, name = text.partition(",")
     lot = which_lot(now, name).lot
-    line = ledger_line(words, notebook.get(GardenRow, now.bed.garden).units, on)
+    line = ledger_line(words, units_of(notebook, now.bed), on)
     if line.what == DUG and lot.dig is not None:
         line = line._replace(day=notebook.get(DigRow, lot.dig).day)
     with sound(notebook, f"{lot.name} {line.what}", now.bed):

@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from assistant.garden.standing.accounts import CRUMB, HALF_AN_INCH, account_of, all_dug
-from assistant.garden.standing.words import air_words, ledger_words, length_words
+from assistant.garden.standing.words import air_words, ledger_words, length_words, units_of
 from assistant.model.notebook import (
     AirRow,
     BedRow,
@@ -22,7 +22,7 @@ from assistant.model.notebook import (
     TrialRow,
     VisitRow,
 )
-from assistant.model.quantities import NotAValue, Units, format_day
+from assistant.model.quantities import NotAValue, format_day
 from assistant.notebook import Notebook
 from assistant.reckoning.lot_ledger import DoesNotAddUp
 
@@ -94,12 +94,8 @@ def _faults(notebook: Notebook, bed: BedRow, rooms: Iterable[int]) -> Iterator[F
             yield from _of_lots(notebook, planting)
         yield from _of_order(row, plantings)
     for reading in readings_of_none(notebook, rooms):
-        words = f"the reading of {format_day(reading.at.date())} ({air_words(reading, _units(notebook, bed))})"
+        words = f"the reading of {format_day(reading.at.date())} ({air_words(reading, units_of(notebook, bed))})"
         yield Fault(("reading", reading.id), f"{words} would be of no roots; take it out first, or change its day")
-
-
-def _units(notebook: Notebook, bed: BedRow) -> Units:
-    return notebook.get(GardenRow, bed.garden).units
 
 
 def _of_days(notebook: Notebook, planting: PlantingRow) -> Iterator[Fault]:
@@ -123,7 +119,7 @@ def _of_lengths(notebook: Notebook, bed: BedRow, planting: PlantingRow) -> Itera
     if planting.slips and hills > planting.slips:
         yield Fault(("hills", planting.id), f"{hills} hills would be dug of {planting.slips} slips set; check them")
     if bed.length and length > bed.length + HALF_AN_INCH:
-        units = _units(notebook, bed)
+        units = units_of(notebook, bed)
         told = f"{length_words(length, units)} would be dug of {length_words(bed.length, units)} in {bed.name}"
         yield Fault(("length", planting.id), f"{told}; check the lengths")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from assistant.garden.entries.corrections import WAYS
+from assistant.garden.entries.corrections import WAYS, stay_before
 from assistant.garden.entries.digs import settle
 from assistant.garden.entries.soundness import lots_of, readings_of_none, sound
 from assistant.garden.standing.words import count_words
@@ -117,9 +117,9 @@ def _check_line(notebook: Notebook, record: Record) -> None:
 
 def _back_to_before(notebook: Notebook, record: StayRow) -> None:
     """Where the lot lay before it came there it lies until it was moved on."""
-    earlier = [stay for stay in notebook.all(StayRow, lot=record.lot) if stay.id < record.id]
-    if earlier and earlier[-1].until == record.since:
-        notebook.change(earlier[-1]._replace(until=record.until))
+    before = stay_before(notebook, record)
+    if before:
+        notebook.change(before._replace(until=record.until))
 
 
 def _readings(notebook: Notebook, record: Record) -> tuple[AirRow, ...]:

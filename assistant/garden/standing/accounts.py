@@ -79,9 +79,14 @@ class Extent(NamedTuple):
 
 def extent_of(bed: BedRow, planting: PlantingRow, dug: DigRow | Dug) -> Extent:
     """How much of a bed was dug, by what was told of it and by how far apart the slips were set."""
-    apart = planting.spacing or (bed.length / planting.slips if bed.length and planting.slips else None)
+    apart = spacing_of(bed, planting)
     length = dug.length or (dug.hills * apart if dug.hills and apart else None)
     return Extent(length, dug.hills or (round(dug.length / apart) if dug.length and apart else None))
+
+
+def spacing_of(bed: BedRow, planting: PlantingRow) -> float | None:
+    """Inches from slip to slip, as told or by how many stand in how long a row; None where neither is known."""
+    return planting.spacing or (bed.length / planting.slips if bed.length and planting.slips else None)
 
 
 def all_dug(bed: BedRow, planting: PlantingRow, digs: Iterable[DigRow]) -> Extent:

@@ -5,11 +5,17 @@ from __future__ import annotations
 import re
 from datetime import date
 
-from assistant.model.notebook import AirRow
+from assistant.model.notebook import AirRow, BedRow, GardenRow
 from assistant.model.quantities import CM_PER_INCH, Kind, Units, format_number, format_value, parse_date
+from assistant.notebook import Notebook
 from assistant.reckoning.yields import GRAMS_PER_POUND
 
 _DAY = re.compile(r"\d{4}-\d{1,2}-\d{1,2}")
+
+
+def units_of(notebook: Notebook, bed: BedRow) -> Units:
+    """The units of the garden that a bed is in."""
+    return notebook.get(GardenRow, bed.garden).units
 
 
 def weight_words(pounds: float, units: Units) -> str:

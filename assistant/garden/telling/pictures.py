@@ -13,8 +13,9 @@ from assistant.explain.nights import night_chart, night_words
 from assistant.explain.range_plot import Chart, Mark, chart_lines
 from assistant.explain.room_air import CURING, KEEPING, air_series
 from assistant.garden.standing.stages import BedNow
+from assistant.garden.standing.words import units_of
 from assistant.garden.telling.records import air_of, nights_of, report_of
-from assistant.model.notebook import GardenRow, PlantingRow, RoomRow, StayRow, TrialRow
+from assistant.model.notebook import PlantingRow, RoomRow, StayRow, TrialRow
 from assistant.model.quantities import CM_PER_INCH, Units, short_day
 from assistant.model.readings import Span
 from assistant.notebook import Notebook
@@ -42,7 +43,7 @@ class Picture(NamedTuple):
 def pictures(notebook: Notebook, now: BedNow, on: date) -> tuple[Picture, ...]:
     """What there is to draw of a bed, what matters at its stage first. Raises `BadInput`."""
     with notebook.at_one_time():
-        units = notebook.get(GardenRow, now.bed.garden).units
+        units = units_of(notebook, now.bed)
         plantings = notebook.all(PlantingRow, bed=now.bed.id)
         ground = [*_of_planting(notebook, plantings[-1], units)] if plantings else []
         air = [*_of_air(notebook, now, on, units)]

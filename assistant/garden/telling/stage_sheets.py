@@ -12,14 +12,15 @@ from assistant.explain.dig_sheet import TO_DIG, dig_sheet
 from assistant.explain.sheet import Sheet
 from assistant.explain.store_sheet import plan_sheet
 from assistant.garden.entries.visits import reopen
-from assistant.garden.standing.accounts import Left, left_of
+from assistant.garden.standing.accounts import Left, left_of, spacing_of
 from assistant.garden.standing.stages import BedNow, InStore
+from assistant.garden.standing.words import units_of
 from assistant.garden.telling.records import air_of
 from assistant.measures.curing import BEGAN, LONGEST_CURE, cure_by_answers, cure_by_log, with_signs
 from assistant.measures.curing import RULEBOOK as CURING_RULES
 from assistant.measures.store import Wanted
 from assistant.model.case import Case
-from assistant.model.notebook import BedRow, DigRow, GardenRow, PlantingRow
+from assistant.model.notebook import BedRow, DigRow, PlantingRow
 from assistant.model.quantities import NotAValue
 from assistant.model.readings import Known, Origin, exactly
 from assistant.model.room_log import RoomLog
@@ -53,9 +54,7 @@ def dig_day_page(notebook: Notebook, now: BedNow, on: date) -> Sheet:
 def layout_of(bed: BedRow, planting: PlantingRow, left: Left | None) -> Bed | None:
     """How the slips stand in the bed, or in what is left of it; None where neither their distance nor their number in
     its rows is known, or where a part was dug that nobody measured."""
-    spacing = planting.spacing
-    if spacing is None and bed.length and planting.slips:
-        spacing = bed.length / planting.slips
+    spacing = spacing_of(bed, planting)
     if spacing is None or (left and left.at_most):
         return None
     length = bed.length
@@ -93,7 +92,7 @@ def log_of(notebook: Notebook, store: InStore, on: date) -> RoomLog | None:
 
 
 def _case(notebook: Notebook, now: BedNow, rules: str, title: str, on: date, told: Mapping[str, Known | None]) -> Case:
-    units = notebook.get(GardenRow, now.bed.garden).units
+    units = units_of(notebook, now.bed)
     return Case(title, rules, on, units, answers={sign: known for sign, known in told.items() if known})
 
 

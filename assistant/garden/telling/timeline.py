@@ -10,12 +10,11 @@ from assistant.explain.wording import format_reading, name_words
 from assistant.garden.entries.correcting_digs import dug_words
 from assistant.garden.entries.soundness import BY_HAND, was_there
 from assistant.garden.entries.visits import reopen, verdict_today
-from assistant.garden.standing.words import air_words, weight_words
+from assistant.garden.standing.words import air_words, units_of, weight_words
 from assistant.model.notebook import (
     AirRow,
     BedRow,
     DigRow,
-    GardenRow,
     HistoryRow,
     LotEntryRow,
     LotRow,
@@ -49,7 +48,7 @@ class Event(NamedTuple):
 def timeline(notebook: Notebook, bed: BedRow) -> tuple[Event, ...]:
     """Everything that the notebook has of a bed, the latest first. Raises `BadInput`."""
     with notebook.at_one_time():
-        units, air = notebook.get(GardenRow, bed.garden).units, _Air(notebook)
+        units, air = units_of(notebook, bed), _Air(notebook)
         plantings = notebook.all(PlantingRow, bed=bed.id)
         events = [event for planting in plantings for event in _of(notebook, planting, units, air)]
         events += [Event(date(row.year, 12, 31), _grew(row), row) for row in notebook.all(HistoryRow, bed=bed.id)]
