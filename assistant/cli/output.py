@@ -41,8 +41,11 @@ def clean(text: str) -> str:
 
 
 def prepare_streams() -> None:
-    """Never fail on a character the terminal cannot show, nor on bytes typed that are no text."""
-    for stream in (sys.stdin, sys.stdout, sys.stderr):
+    """Never fail on a character the terminal cannot show, on bytes typed that are no text, nor on a closed stream."""
+    for name in ("stdin", "stdout", "stderr"):
+        stream = getattr(sys, name)
+        if stream is None:  # whoever started the program closed it
+            setattr(sys, name, os.fdopen(os.open(os.devnull, os.O_RDWR), "r" if name == "stdin" else "w"))
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")
 

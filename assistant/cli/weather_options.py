@@ -42,11 +42,13 @@ def case_of(options: argparse.Namespace) -> Case:
 
 def with_weather_of(case: Case, options: argparse.Namespace) -> Case:
     """The case with the weather that the options name in place of its own. Raises `BadInput`, `UsageError`."""
-    if not (options.weather or options.forecast or options.lows):
+    if not (options.weather or options.forecast or options.lows is not None):
         return case
     from assistant.cases.weather import with_weather
     from assistant.cli.failures import UsageError, value_of
 
+    if options.lows is not None and not options.lows.strip():
+        raise UsageError("--lows holds no low; write one low a night, tonight's first, such as '44 40 38'.")
     if options.forecast and options.lows:
         raise UsageError("give the coming nights once: --forecast FILE or --lows, not both.")
     with value_of("--lows"):

@@ -16,12 +16,17 @@ HEADER = "time,temperature (F),humidity (%)"
 def add_reading(path: Path, reading: RoomReading) -> None:
     """Write a reading at the end of a log of ours, on the disk before this returns.
 
-    Raises `BadInput` for a log of another layout, and `OSError`.
+    Raises `BadInput` for a log of another layout and for a second reading of one minute, which would take away
+    the belief in both, and `OSError`.
     """
     before = path.read_text(encoding="utf-8-sig") if path.exists() else ""
     if before and before.splitlines()[0].strip() != HEADER:
         message = "Readings are added only to a log that was begun here, and this is another."
         raise refuse("other-log", Place(str(path), 1, 1), message, f"Name a new file, or one that begins with {HEADER}")
+    for number, line in enumerate(before.splitlines(), start=1):
+        if line.startswith(f"{_time(reading.at)},"):
+            message = f"This log has a reading of {_time(reading.at)} already."
+            raise refuse("same-time", Place(str(path), number, 1), message, "Correct this line, or write another time.")
     start = "" if before.endswith("\n") else "\n" if before else f"{HEADER}\n"
     with path.open("a", encoding="utf-8") as file:
         file.write(f"{start}{_line(reading)}\n")

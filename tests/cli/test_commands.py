@@ -183,6 +183,14 @@ def test_a_reader_that_goes_away_is_not_complained_about(case_file: Path) -> Non
     assert (run.stdout, run.stderr) == ("{", "")
 
 
+@pytest.mark.parametrize(("closed", "told"), [("<&-", True), (">&-", False), ("2>&-", True), ("<&- >&- 2>&-", False)])
+def test_a_stream_that_is_closed_from_the_start_is_no_failure(case_file: Path, closed: str, told: bool) -> None:
+    command = f"{sys.executable} -c 'from assistant.cli import main; raise SystemExit(main())' advise '{case_file}'"
+    run = subprocess.run(["bash", "-c", f"{command} {closed}"], capture_output=True, text=True, check=False)
+    assert (run.returncode, run.stderr) == (0, "")
+    assert ("Because" in run.stdout) is told
+
+
 def test_output_that_the_terminal_cannot_spell_does_not_fail(case_file: Path) -> None:
     run = subprocess.run(
         [sys.executable, "-c", "from assistant.cli import main; raise SystemExit(main())", "advise", str(case_file)],

@@ -155,6 +155,9 @@ def test_weather_that_cannot_be_used_is_refused_in_a_sentence(digday: Digday, ca
     code, out, err = digday(command, case, "--lows", "warm")
     assert (code, out) == (2, "")
     assert "'warm'" in err
+    code, out, err = digday(command, case, "--lows", " ")
+    assert (code, out) == (2, "")
+    assert "--lows holds no low" in err
 
 
 def test_lows_typed_in_reach_the_advice_and_its_reasons(digday: Digday, case: Path) -> None:

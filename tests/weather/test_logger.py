@@ -195,6 +195,13 @@ def test_a_reading_goes_on_a_line_of_its_own(written: Written) -> None:
     assert lines[1:] == ["2031-10-04 08:00,84,88", "2031-10-04 20:00,85.5,"]
 
 
+def test_a_second_reading_of_one_minute_is_refused_at_the_first(written: Written) -> None:
+    add_reading(written.path, RoomReading(datetime(2031, 10, 4, 20), 48, 88))
+    with pytest.raises(BadInput, match=":2:1: This log has a reading of 2031-10-04 20:00 already"):
+        add_reading(written.path, RoomReading(datetime(2031, 10, 4, 20), 84, 88))
+    assert [reading.temperature for reading in read_log(written.path).readings] == [48]
+
+
 def test_a_reading_is_never_added_to_another_file(written: Written) -> None:
     written.path.write_text("something,else\n", encoding="utf-8")
     with pytest.raises(BadInput, match="begun here"):
