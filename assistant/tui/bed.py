@@ -15,11 +15,11 @@ from assistant.garden.standing.overview import bed_now
 from assistant.garden.standing.stages import BedNow
 from assistant.garden.telling.pictures import Picture, pictures
 from assistant.garden.telling.timeline import Event, timeline
-from assistant.model.notebook import VisitRow
+from assistant.model.notebook import HistoryRow, VisitRow
 from assistant.model.place import BadInput
 from assistant.tui.bed_entries import EntriesPage
 from assistant.tui.garden_page import Garden
-from assistant.tui.garden_words import need_words, standing
+from assistant.tui.garden_words import known, need_words
 from assistant.tui.past_visit import StoryScreen
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
 from assistant.tui.widgets.ledger import Ledger, LedgerRow
@@ -64,7 +64,7 @@ class BedScreen(EntriesPage):
             yield Static(self._needs(), id="needs", markup=False)
             yield Panels(self.pictures)
             yield Ledger(self._rows())
-            yield Static(standing(self._now, self.garden.on), classes="standing", markup=False)
+            yield Static(known(self._now, self.garden.on), classes="standing", markup=False)
             yield KeyLine(KEYS)
 
     def on_mount(self) -> None:
@@ -101,7 +101,7 @@ class BedScreen(EntriesPage):
         self.query_one("#needs", Static).update(self._needs())
         self.query_one(Panels).show(self.pictures)
         self.query_one(Ledger).fill(self._rows())
-        self.query_one(".standing", Static).update(standing(self._now, self.garden.on))
+        self.query_one(".standing", Static).update(known(self._now, self.garden.on))
 
     def on_ledger_picked(self, picked: Ledger.Picked) -> None:
         """A visit opens; other lines say all there is."""
@@ -124,10 +124,12 @@ class BedScreen(EntriesPage):
         return "\n".join(need_words(need, self.garden.on) for need in self._now.needs)
 
     def _rows(self) -> list[LedgerRow]:
-        return [
-            LedgerRow(f"{event.day.day} {event.day:%b %Y}", "", event.words, "", number)
-            for number, event in enumerate(self.events)
-        ]
+        return [LedgerRow(_day_of(event), "", event.words, "", number) for number, event in enumerate(self.events)]
+
+
+def _day_of(event: Event) -> str:
+    """The day of an entry; of a crop grown before only the year is known."""
+    return f"{event.day.year}" if isinstance(event.record, HistoryRow) else f"{event.day.day} {event.day:%b %Y}"
 
 
 class PicturesScreen(Screen[None]):

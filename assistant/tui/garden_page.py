@@ -172,7 +172,8 @@ class GardenPage(Screen[None]):
         self.notify(str(path), title="To print", timeout=10, markup=False)
 
     def say(self, words: str) -> None:
-        """What was done, for a moment."""
+        """What was done, for a moment, in the place of what was said before."""
+        self.app.clear_notifications()
         self.notify(words, timeout=4, markup=False)
 
     def say_trouble(self, error: NotAValue | BadInput) -> None:
@@ -195,4 +196,5 @@ class GardenPage(Screen[None]):
 def say_trouble(page: Screen[Any], error: NotAValue | BadInput) -> None:
     """What could not be done, and why, for a moment."""
     words = error.problems[0].message if isinstance(error, BadInput) else f"{error}."
+    page.app.clear_notifications()
     page.notify(words[:1].upper() + words[1:], title="Nothing written", severity="error", markup=False)

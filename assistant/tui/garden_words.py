@@ -21,10 +21,8 @@ def short_day(day: date | None, on: date) -> str:
         return "today"
     if day == on + timedelta(days=1):
         return "tomorrow"
-    words = f"{day:%a} {day.day} {day:%b}"
-    if day.year != on.year:
-        words += f" {day.year}"
-    return f"since {words}" if day < on else words
+    words = f"{day.day} {day:%b}{f' {day.year}' * (day.year != on.year)}"
+    return f"since {words}" if day < on else f"{day:%a} {words}"
 
 
 def ledger_rows(beds: Iterable[BedNow], on: date) -> Iterator[LedgerRow]:
@@ -56,7 +54,12 @@ def need_words(need: Need, on: date) -> str:
 
 
 def standing(now: BedNow, on: date) -> str:
-    """What is known of the bed at the arrow: what grows there, since when, and its last visit."""
+    """What is known of the bed at the arrow, and what it needs besides the first."""
+    return " · ".join((known(now, on), *(need_words(need, on) for need in now.needs[1:])))
+
+
+def known(now: BedNow, on: date) -> str:
+    """What grows in a bed, since when, where its roots lie, and its last visit."""
     parts = [now.bed.name]
     if now.planting:
         days = (on - now.planting.planted_from).days
@@ -65,8 +68,7 @@ def standing(now: BedNow, on: date) -> str:
     parts += [f"{store.lot.name} since {_day(store.stay.since)}{_left(store, now)}" for store in now.lots]
     if now.visit:
         parts.append(f"visited {_day(now.visit.day)}")
-    others = [need_words(need, on) for need in now.needs[1:]]
-    return " · ".join(parts + others)
+    return " · ".join(parts)
 
 
 def how_many(beds: tuple[BedNow, ...], on: date) -> str:

@@ -145,6 +145,7 @@ class GardensScreen(Screen[bool]):
     def _show(self, said: str) -> None:
         self.query_one(Ledger).fill(self._rows())
         self._show_standing()
+        self.app.clear_notifications()
         self.notify(said, timeout=4, markup=False)
 
     def _show_standing(self) -> None:

@@ -10,7 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.widgets import Static
 
-from assistant.model.quantities import NotAValue
+from assistant.model.quantities import Kind, NotAValue
 from assistant.tui.sitting import DIG, Sitting
 from assistant.tui.widgets.furniture import KeyLine, Masthead, Page
 from assistant.tui.widgets.question_leaf import QuestionLeaf
@@ -26,6 +26,8 @@ KEYS = (
     ("q", "leave"),
 )
 OUTLOOK_KEY = ("o", "outlook")
+ON_A_DAY = ("F6", "outlook")
+"""A day may begin with an o."""
 RECORD_KEYS = (*KEYS[:1], ("x", "leave out"), *KEYS[2:4], *KEYS[5:])
 
 
@@ -143,7 +145,10 @@ class QuestionScreen(Screen["str | None"]):
     def _keys(self) -> tuple[tuple[str, str], ...]:
         if self.sitting.is_for_the_record:
             return RECORD_KEYS
-        return (*KEYS[:4], OUTLOOK_KEY, *KEYS[5:]) if self.sitting.has_outlook else KEYS
+        if not self.sitting.has_outlook:
+            return KEYS
+        sign = self.sitting.question
+        return (*KEYS[:4], ON_A_DAY if sign and sign.kind is Kind.DATE else OUTLOOK_KEY, *KEYS[5:])
 
     async def _open(self, what: str | None) -> None:
         """The page of a sign, the test dig, or for None the question that is due."""

@@ -16,7 +16,10 @@ from assistant.model.case import Case
 from assistant.season import Visit
 from assistant.tui.app import DigDay
 from assistant.tui.outlook import OutlookScreen
+from assistant.tui.question import QuestionScreen
 from assistant.tui.sitting import Sitting
+from assistant.tui.widgets.furniture import KeyLine
+from assistant.tui.widgets.value_line import ValueLine
 
 STATION = invented(2010, 2031)
 
@@ -55,6 +58,39 @@ async def test_the_outlook_opens_from_the_question_and_from_the_verdict_and_lead
         await pilot.pause()
         assert not isinstance(notebook.screen, OutlookScreen)
         assert before is None or notebook.screen is before
+
+
+async def test_the_key_named_at_the_foot_opens_it_on_every_question(case_file: Path) -> None:
+    kinds = set()
+    for sign in RULEBOOK.signs.values():
+        notebook = notebook_of(bed(lows=[50] * 7, record=STATION), case_file)
+        async with notebook.run_test(size=(80, 40)) as pilot:
+            await pilot.pause()
+            page = notebook.screen
+            assert isinstance(page, QuestionScreen)
+            page.sitting.reopen(sign.name)
+            await page.turn_page()
+            await pilot.pause()
+            [key] = [key for key, words in page.query_one(KeyLine).keys if words == "outlook"]
+            await pilot.press(key.lower())
+            await pilot.pause()
+            assert isinstance(notebook.screen, OutlookScreen), sign.name
+            kinds.add(sign.kind)
+    assert len(kinds) > 2
+
+
+async def test_a_day_may_begin_with_an_o(case_file: Path) -> None:
+    notebook = notebook_of(bed(lows=[50] * 7, record=STATION), case_file)
+    async with notebook.run_test(size=(80, 40)) as pilot:
+        await pilot.pause()
+        page = notebook.screen
+        assert isinstance(page, QuestionScreen)
+        page.sitting.reopen("planted_on")
+        await page.turn_page()
+        await pilot.pause()
+        page.query_one(ValueLine).value = ""
+        await pilot.press("o", "c", "t")
+        assert page.query_one(ValueLine).value == "oct"
 
 
 async def test_frost_dates_alone_open_it_and_nothing_known_does_not(case_file: Path) -> None:

@@ -148,7 +148,7 @@ class QuestionLeaf(VerticalScroll, can_focus=False):
     def _choice_list(self) -> KeyedList:
         given = choices_given(self.sign, self._known)
         rows = [
-            Row(key, name, "" if words.lower() == name.lower() else words, name, name in given)
+            Row(key, *_named(name, words), name, name in given)
             for key, (name, words) in zip(row_keys(), self.sign.choices.items(), strict=False)
         ]
         several = "answer with all that are marked" if self._marking else "about: it may be one of several; mark them"
@@ -161,7 +161,7 @@ class QuestionLeaf(VerticalScroll, can_focus=False):
     def _value_line(self) -> list[Widget]:
         from assistant.tui.widgets.value_line import ValueLine
 
-        line = ValueLine(self._known.written if self._known else "")
+        line = ValueLine(self._known.written if self._known else "", of_a_day=self.sign.kind is Kind.DATE)
         return [
             Horizontal(line, Static(unit_beside(self.sign, self._units), id="unit", markup=False), id="line"),
             Static(what_to_write(self.sign, self._units), id="how-to-write", classes="pencil", markup=False),
@@ -173,3 +173,8 @@ class QuestionLeaf(VerticalScroll, can_focus=False):
                 focusable=False,
             ),
         ]
+
+
+def _named(name: str, words: str) -> tuple[str, str]:
+    """What a choice is called and what it means; a proper name says both."""
+    return (words, "") if words.lower().replace(" ", "-").replace("'", "") == name else (name, words)

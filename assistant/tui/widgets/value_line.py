@@ -15,16 +15,18 @@ from assistant.tui.wording import toggle_about
 class ValueLine(Input):
     """An input that leaves the command letters to the page until writing has begun.
 
-    No value begins with one of those letters, but some hold them, such as "3 weeks ago".
+    No value begins with one of those letters, but some hold them, such as "3 weeks ago". A day may begin with the
+    letters of the outlook and the test dig, as in "October 20" and "today", which then need their function keys.
     """
 
     @dataclass
     class CantTellWanted(Message):
         """The key for *can't tell* was pressed."""
 
-    def __init__(self, written: str = "") -> None:
+    def __init__(self, written: str = "", *, of_a_day: bool = False) -> None:
         super().__init__(value=written, select_on_focus=False, classes=TAKES_KEYS)
         self._written = written
+        self._commands = COMMAND_LETTERS if of_a_day else COMMAND_LETTERS | {"o", "t"}
 
     def on_key(self, event: events.Key) -> None:
         """Takes the keys of its own, and hands command letters on while nothing is written."""
@@ -52,4 +54,4 @@ class ValueLine(Input):
 
     def _is_command(self, character: str | None) -> bool:
         untouched = self.value == self._written
-        return untouched and (character or "").lower() in COMMAND_LETTERS
+        return untouched and (character or "").lower() in self._commands
