@@ -66,8 +66,8 @@ YEAR = (
     ),
     # Beauregard: from 90 days, best at 100 to 110 (Schultheis and others 1999, read). This is day 66.
     Look("august", WHEN, "2031-08-25", {**BED, **SOUND, "heave": "none"}, "wait", look_again="2031-09-04", lows=MILD),
-    # Day 92, and the soil has cracked: look. No root reaches the 1¾ in of U.S. No. 1 (LSU AgCenter 2009, read); at 23 g a
-    # plant a day, the best line of New Hampshire 2015, they lack six days.
+    # Day 92, and the soil has cracked: look. No root reaches the 1¾ in of U.S. No. 1 (LSU AgCenter 2009, read);
+    # at 23 g a plant a day, the best line of New Hampshire 2015, they lack six days.
     Look(
         "september", WHEN, "2031-09-20", {**BED, **SOUND, "heave": "cracks"}, "wait", look_again="2031-09-26",
         lows=MILD, hills=SMALL_HILLS,
