@@ -36,7 +36,9 @@ def missing(outlook: Outlook) -> list[str]:
     case, found = outlook.case, []
     weather, dates = case.weather, case.garden.dates
     if weather is None or weather.forecast is None:
-        found.append("No forecast: give one with --forecast FILE, or the lows of the coming nights with --lows.")
+        told = outlook.cold.nights.forecast is not None
+        what = "Of the forecast only the coldest night is known" if told else "No forecast"
+        found.append(f"{what}: give the nights with --forecast FILE, or their lows with --lows.")
     if weather is None or weather.record is None:
         found.append(
             "No station's record, so the lows of later nights and the soil are not known: give one with --weather FILE."
@@ -143,10 +145,10 @@ def _soil(outlook: Outlook) -> Iterator[Assumption]:
 
 def _harm(outlook: Outlook) -> Iterator[Assumption]:
     units = outlook.case.units
-    soil = f"or soil below {_degrees(LAST_SAFE_SOIL, units)}" if outlook.days[0].soil else "(the soil is not known)"
+    soil = f", or soil below {_degrees(LAST_SAFE_SOIL, units)}" if outlook.days[0].soil else " (the soil is not known)"
     yield Assumption(
         "Where a frost on the vines is held harmless if the crop is dug promptly, harm begins with a killing freeze, "
-        f"28 °F (-2.2 °C) in the air, {soil}.", ("R09", "R11", "R14", "R13")
+        f"28 °F (-2.2 °C) in the air{soil}.", ("R09", "R11", "R14", "R13")
     )  # fmt: skip
     yield Assumption(
         "Where a frost on the vines is held to hurt keeping, harm begins with the first freeze on the vines, "

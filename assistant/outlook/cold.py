@@ -7,7 +7,7 @@ none having come so far; where those can't speak, the usual lows of each date do
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import cached_property, lru_cache
 from itertools import accumulate
@@ -15,7 +15,8 @@ from itertools import accumulate
 from assistant.measures.weather import nights_ahead
 from assistant.model.case import Case, MonthDay
 from assistant.model.quantities import NotAValue
-from assistant.model.weather import StationRecord
+from assistant.model.readings import Span
+from assistant.model.weather import Forecast, ForecastNight, StationRecord
 from assistant.reckoning.forecast_odds import NIGHT_TO_NIGHT, ROUNDING, Climate, chance_at_or_below
 from assistant.reckoning.freeze_dates import Counted, FreezeDates, freeze_dates
 from assistant.reckoning.frost_odds import THRESHOLDS, Odds
@@ -28,8 +29,23 @@ USUALLY_APART = {FROST: -9.5, FREEZE: 0.0, HARD_FREEZE: 11.3}
 """Days from the first 32 °F to the first low at each limit: means of the 91 autumns of the Clemson record."""
 OF_FROSTS = {"none": frozenset[int](), "light": frozenset({FROST, FREEZE}), "hard": frozenset(THRESHOLDS)}
 """The limits that a frost the grower has seen has passed."""
+COLDEST_NIGHT = ("forecast_low", "forecast_low_in")
+"""The signs that tell how cold the coldest night forecast is, and how many nights off."""
+CLOSE_ENOUGH = 4
+"""°F; a forecast low told as a range no wider than this counts as its middle. Our choice; a forecast errs as much."""
 THIS_SEASON = 60
 """Days before today in which a low at the station counts as this season's; longer ago it may have been spring."""
+
+
+def told_night(case: Case) -> Forecast | None:
+    """The coldest night of the week, where the grower answered how cold and when."""
+    low, nights = (case.answers[name].reading if name in case.answers else None for name in COLDEST_NIGHT)
+    if not isinstance(low, Span) or not isinstance(nights, Span):
+        return None
+    if nights.low != nights.high or low.high - low.low > CLOSE_ENOUGH:
+        return None
+    morning = case.on + timedelta(days=int(nights.low) + 1)
+    return Forecast(case.on, (ForecastNight(morning, (low.low + low.high) / 2),))
 
 
 @dataclass(frozen=True, eq=False)
@@ -45,8 +61,9 @@ class ColdAhead:
 
     @cached_property
     def nights(self) -> NightsAhead:
-        """The forecast, and the usual lows beyond it."""
-        return nights_ahead(self.case)
+        """The forecast, or the one night of it that the grower told, and the usual lows beyond it."""
+        ahead = nights_ahead(self.case)
+        return ahead if ahead.forecast else replace(ahead, forecast=told_night(self.case))
 
     @cached_property
     def odds(self) -> Mapping[int, Odds]:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from stations import invented
 
 from assistant.model.case import Case
-from assistant.model.readings import exactly, one_of
+from assistant.model.readings import Span, exactly, one_of
 from assistant.model.weather import Day, StationRecord
 from assistant.outlook.ahead import A_WEEK, RISK, SIX_WEEKS, End, Outlook, View, outlook
 from assistant.outlook.cold import ColdAhead
@@ -201,6 +201,21 @@ def test_a_forecast_alone_tells_no_further_than_it_goes() -> None:
     assert safe is not None
     assert (safe.on, safe.end) == (ON + timedelta(days=5), End.UNKNOWN)
     assert found.days[A_WEEK].by[32] is None
+
+
+def test_the_coldest_night_answered_counts_as_a_forecast_lows_typed_in_stand_above_it_and_vague_ones_do_not() -> None:
+    dates = dates_around(date(2031, 10, 25))
+    answered = ahead(bed(date(2031, 10, 4), dates=dates, forecast_low=exactly(33), forecast_low_in=exactly(2)))
+    assert answered.days[2].night[36] == pytest.approx(0.8, abs=0.05)  # 33 °F, erring by 3.3 on average
+    for view in View:
+        safe = answered.latest_safe(view)
+        assert safe is not None
+        assert safe.on == date(2031, 10, 6)
+    unsaid = ahead(bed(date(2031, 10, 4), dates=dates)).days[2].night[36]
+    vague = bed(date(2031, 10, 4), dates=dates, forecast_low=exactly(33), forecast_low_in=Span(0, 6))
+    typed = bed(date(2031, 10, 4), (60,) * 7, dates=dates, forecast_low=exactly(33), forecast_low_in=exactly(2))
+    assert ahead(vague).days[2].night[36] == unsaid
+    assert ahead(typed).days[2].night[36] == pytest.approx(0, abs=1e-6)
 
 
 def test_the_southern_autumn_looks_as_the_northern_one_half_a_year_later() -> None:
