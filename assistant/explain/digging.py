@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 from typing import NamedTuple
 
 from assistant.explain.histogram import size_words
@@ -202,6 +203,9 @@ def _measured_growth(report: DigReport, units: Units, earlier: DigReport, days: 
         yield f"Cannot tell when the average root is {size} across."
     elif not ahead.high:
         yield f"The average root is {size} across already."
+    elif ahead.low < 1:
+        within = _many(ceil(ahead.high), "day")
+        yield f"The average root may be {size} across already, and if that goes on it is in {within}."
     else:
         yield f"If that goes on, the average root is {size} across in {ahead.low:.0f} to {ahead.high:.0f} days."
 

@@ -56,6 +56,8 @@ def origin_words(known: Known) -> str:
     words = _ORIGINS[known.origin]
     if known.origin is Origin.ANSWERED and known.written:
         return f"{words} “{known.written}”"
+    if known.origin is Origin.CANT_TELL and not known.written:  # nobody was asked, for the weather tells it
+        return "not known"
     return f"{words}: {known.written}" if known.origin is Origin.TEST_DIG else words
 
 

@@ -53,7 +53,7 @@ class _Look(NamedTuple):
 
 
 def fill(notebook: Notebook) -> None:
-    """Write the invented garden into an empty notebook, as one entry that cannot be mistaken for one's own."""
+    """Write the invented garden into an empty notebook, for good, so that no undo takes it away."""
     with notebook.entry("the invented garden"):
         garden = notebook.add(GardenRow(GARDEN))
         notebook.add(FrostRow(garden.id, "first_frost", MonthDay(10, 8), MonthDay(10, 20), MonthDay(11, 2)))
@@ -61,6 +61,7 @@ def fill(notebook: Notebook) -> None:
         _growing(notebook, garden)
         _dug(notebook, garden)
         _resting(notebook, garden)
+    notebook.keep_for_good()
 
 
 def _growing(notebook: Notebook, garden: GardenRow) -> None:

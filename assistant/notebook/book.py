@@ -153,6 +153,11 @@ class Notebook:
             finally:
                 self._entry = None
 
+    def keep_for_good(self) -> None:
+        """Nothing that was entered so far can be undone from now on."""
+        with told(self.path), transaction(self._connection):
+            self._run("DELETE FROM entry")
+
     @contextmanager
     def at_one_time(self) -> Iterator[None]:
         """What is read inside is as it was at one moment, also while another program writes."""

@@ -66,18 +66,14 @@ def _order(gardens: Gardens, direction: Direction) -> list[int]:
     return sorted(cells, key=cells.__getitem__, reverse=direction.order == ("lower",))
 
 
-def _broken(
-    gardens: Gardens, levels: list[tuple[Diagram, Diagram]], sign: str, mild: int, pressing: int
-) -> Diagram:
+def _broken(gardens: Gardens, levels: list[tuple[Diagram, Diagram]], sign: str, mild: int, pressing: int) -> Diagram:
     """Where the milder answer gives the more urgent advice."""
     question = gardens.rest.questions.index(sign)
 
     def given(diagram: Diagram, option: int) -> Diagram:
         return gardens.diagrams.restrict(diagram, {question: option})
 
-    return gardens.either(
-        gardens.both(given(at_least, mild), given(below, pressing)) for at_least, below in levels
-    )
+    return gardens.either(gardens.both(given(at_least, mild), given(below, pressing)) for at_least, below in levels)
 
 
 def _flaw(gardens: Gardens, direction: Direction, ways: Ways, mild: int, pressing: int) -> Flaw:
@@ -88,8 +84,7 @@ def _flaw(gardens: Gardens, direction: Direction, ways: Ways, mild: int, pressin
     hint = "Mend the rules that tell the two cases apart, or leave that answer out of the direction."
     titles = (f"{direction.name} is broken: {sign.name} {written}" for written in (before, after))
     examples = tuple(
-        gardens.case(title, {**ways, sign.name: option})
-        for title, option in zip(titles, (mild, pressing), strict=True)
+        gardens.case(title, {**ways, sign.name: option}) for title, option in zip(titles, (mild, pressing), strict=True)
     )
     return Flaw("direction-broken", direction.name, direction.place, message, hint, examples)
 

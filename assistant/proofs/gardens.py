@@ -179,9 +179,7 @@ def gardens_of(rulebook: Rulebook) -> Gardens:
 
 def _possible(rest: Remainder, frosts: tuple[Frosts, ...]) -> Diagram:
     """Where the frost dates are such as a garden can have."""
-    return rest.diagrams.all_of(
-        rest.diagrams.any_of(_alike(rest, ways) for ways in some.possible()) for some in frosts
-    )
+    return rest.diagrams.all_of(rest.diagrams.any_of(_alike(rest, ways) for ways in some.possible()) for some in frosts)
 
 
 def _alike(rest: Remainder, ways: Ways) -> Diagram:

@@ -17,9 +17,7 @@ KILLS = 20
 
 
 @pytest.mark.parametrize("kind", EVERY_KIND)
-def test_what_was_told_as_written_is_there_after_a_kill(
-    tmp_path: Path, kind: Callable[[Path, int, int], int]
-) -> None:
+def test_what_was_told_as_written_is_there_after_a_kill(tmp_path: Path, kind: Callable[[Path, int, int], int]) -> None:
     assert kind(tmp_path, KILLS, 1) > KILLS // 2
 
 

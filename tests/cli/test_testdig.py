@@ -81,6 +81,7 @@ def test_two_digs_tell_growth_or_that_they_cannot(digday: Digday) -> None:
     growth = data_of(digday, *later, *earlier, "--days", "21")["growth"]
     assert 0 < growth["per_day"]["low"] < growth["per_day"]["likely"]
     assert growth["days_to_size"]["low"] <= growth["days_to_size"]["high"]
+    assert "may be 1¾ in across already" in digday("testdig", *later, *earlier, "--days", "21")[1]
     same = [part for hill in before for part in ("--hill", hill)]
     assert data_of(digday, *same, *earlier, "--days", "21")["growth"]["days_to_size"] is None
     assert "Cannot tell" in digday("testdig", *same, *earlier, "--days", "21")[1]

@@ -101,7 +101,8 @@ def test_readings_are_worded_in_the_gardens_units() -> None:
 def test_a_sign_not_asked_is_never_worded_as_an_answer() -> None:
     whole = RULEBOOK.signs["vines"].domain(date(2031, 10, 4))
     assert known_words(RULEBOOK, "vines", Known(whole, Origin.NOT_ASKED), Units.US) == "not asked yet"
-    assert known_words(RULEBOOK, "vines", Known(whole, Origin.CANT_TELL), Units.US) == "you can't tell"
+    assert known_words(RULEBOOK, "vines", Known(whole, Origin.CANT_TELL, "can't tell"), Units.US) == "you can't tell"
+    assert known_words(RULEBOOK, "frost_chance_week", Known(Span(0, 100), Origin.CANT_TELL), Units.US) == "not known"
 
 
 def test_no_advice_open_and_settled_are_different_outcomes() -> None:

@@ -15,6 +15,7 @@ from assistant.garden.entries.rooms import log_air, moment_of, move_to_store
 from assistant.garden.standing.finding import find_bed
 from assistant.garden.standing.overview import beds_now
 from assistant.garden.standing.stages import BedNow, Stage
+from assistant.garden.telling.timeline import timeline
 from assistant.model.notebook import BedRow
 from assistant.model.quantities import NotAValue
 from assistant.notebook import Notebook
@@ -108,3 +109,25 @@ def test_what_cannot_be_is_refused_and_leaves_no_trace(notebook: Notebook, wrong
     with pytest.raises(NotAValue):
         wrong(notebook)
     assert notebook.last_entry == before
+
+
+def test_a_bed_dug_in_part_without_a_look_has_its_rest_to_be_dug(notebook: Notebook) -> None:
+    new = bed(notebook, "New ground")
+    assert new.next.words == "First look at the bed"
+    record_dig(notebook, new, "part, 30 lb", TODAY)
+    after = bed(notebook, "New ground")
+    assert after.stage is Stage.DIG
+    assert after.next.words.startswith("Dig the rest; ")
+
+
+def test_the_invented_garden_is_there_for_good_and_what_is_entered_in_it_can_be_undone(notebook: Notebook) -> None:
+    assert notebook.last_entry is None
+    record_dig(notebook, bed(notebook, "New ground"), "30 lb", TODAY)
+    assert notebook.undo_last() is not None
+    assert notebook.undo_last() is None
+    assert {now.bed.name for now in beds_now(notebook, TODAY)} == set(STAGES)
+
+
+def test_what_grew_in_a_bed_is_told_without_the_hyphens_of_its_name(notebook: Notebook) -> None:
+    told = [event.words for event in timeline(notebook, bed(notebook, "Old bed").bed)]
+    assert "Grew sweet potatoes, with black rot" in told

@@ -29,7 +29,7 @@ Draw = Callable[[st.SearchStrategy[Any]], Any]
 ODD = ("no", "12", "1e3", "~", "- x", "a: b", " x ", "'", "2031-10-04", "\x85", "#", "")
 TEXT = st.text(max_size=20) | st.sampled_from(ODD)
 DATA: st.SearchStrategy[Any] = st.recursive(
-    st.none() | st.booleans() | st.integers(-10**9, 10**9) | st.floats(-1e6, 1e6) | TEXT,
+    st.none() | st.booleans() | st.integers(-(10**9), 10**9) | st.floats(-1e6, 1e6) | TEXT,
     lambda inner: st.lists(inner, max_size=3) | st.dictionaries(TEXT, inner, max_size=3),
     max_leaves=8,
 )
@@ -251,5 +251,3 @@ def test_names_with_letters_of_all_kinds_come_back(notebook: Notebook, tmp_path:
         import_notebook(tmp_path / f"all.{form}", tmp_path / f"{form}.sqlite")
         with open_notebook(tmp_path / f"{form}.sqlite") as again:
             assert [garden.name for garden in again.all(GardenRow)] == names
-
-

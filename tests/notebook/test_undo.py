@@ -72,9 +72,7 @@ def test_the_last_entry_can_be_undone_when_the_notebook_is_opened_again(path: Pa
         assert everything(notebook) == before
 
 
-def test_what_is_too_long_ago_is_forgotten_and_only_that(
-    notebook: Notebook, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_what_is_too_long_ago_is_forgotten_and_only_that(notebook: Notebook, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(changes, "UNDO_DEPTH", 10)
     garden = notebook.add(GardenRow("Home"))
     for number in range(15):
@@ -86,9 +84,7 @@ def test_what_is_too_long_ago_is_forgotten_and_only_that(
     assert notebook.get(GardenRow, garden.id).note == "4"
 
 
-def test_what_was_undone_takes_no_room_from_what_can_be(
-    notebook: Notebook, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_what_was_undone_takes_no_room_from_what_can_be(notebook: Notebook, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(changes, "UNDO_DEPTH", 10)
     garden = notebook.add(GardenRow("Home"))
     for number in range(30):

@@ -105,9 +105,7 @@ def test_the_units_of_another_user_of_the_library_do_no_harm(temperature: float,
 def test_water_added_is_the_water_that_the_wanted_air_holds_more(temperature: float, humidity: float) -> None:
     """By the library's own ratio of water to dry air and volume of moist air, in inch-pound units, at sea level."""
     psychrolib.SetUnitSystem(psychrolib.IP)
-    now, wanted = (
-        psychrolib.GetHumRatioFromRelHum(temperature, share, 14.695949) for share in (humidity / 100, 1.0)
-    )
+    now, wanted = (psychrolib.GetHumRatioFromRelHum(temperature, share, 14.695949) for share in (humidity / 100, 1.0))
     volumes = [psychrolib.GetMoistAirVolume(temperature, ratio, 14.695949) for ratio in (now, wanted)]
     theirs = 1000 * (wanted / volumes[1] - now / volumes[0])
     ours = water_to_add(Air(temperature, humidity), Air(temperature, 100), 1000)

@@ -37,9 +37,7 @@ def test_sorted_roots_give_the_same_share_as_measured_ones() -> None:
 def test_roots_that_were_only_weighed_have_a_wider_range() -> None:
     sizes = (1.6, 1.9, 2.4), (1.7, 2.2)
     measured = DigReport(tuple(hill(*roots) for roots in sizes), NO_1)
-    weighed = DigReport(
-        tuple(Hill("", tuple(Root(grams=root_grams(size)) for size in roots)) for roots in sizes), NO_1
-    )
+    weighed = DigReport(tuple(Hill("", tuple(Root(grams=root_grams(size)) for size in roots)) for roots in sizes), NO_1)
     assert weighed.share.likely == measured.share.likely
     assert weighed.share.low < measured.share.low < measured.share.high < weighed.share.high
 

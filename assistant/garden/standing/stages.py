@@ -12,6 +12,7 @@ from assistant.reckoning.lot_ledger import Account
 from assistant.reckoning.rotation import Held
 from assistant.reckoning.weight_loss import CHILLING_LIMIT
 
+FIRST_LOOK_WORDS = "First look at the bed"
 FIRST_LOOK = timedelta(days=80)
 """After planting; the earliest variety of the shipped table takes 80 days (Georgia Jet, from memory)."""
 QUICKEST_CURE = timedelta(days=4)
@@ -93,7 +94,7 @@ def need_of_planting(
         first = planting.planted_from + FIRST_LOOK
         if frost is not None and frost > planting.planted_from:
             first = min(first, frost - timedelta(days=14))
-        return Need(Stage.WATCH if first <= on else Stage.GROWING, "First look at the bed", first)
+        return Need(Stage.WATCH if first <= on else Stage.GROWING, FIRST_LOOK_WORDS, first)
     if verdict is None:
         return Need(Stage.WATCH, "Finish the visit" if visit.day == on else "Look: the last visit broke off", visit.day)
     only_look = verdict.act_by is None and verdict.look_again is not None
@@ -104,7 +105,8 @@ def need_of_planting(
 
 def need_of_what_is_left(need: Need, left: str) -> Need:
     """What the rest of a bed needs of which a part was dug: it stays to be dug, and is advised on as before."""
-    return need._replace(stage=Stage.DIG, words=f"{need.words}; {left}")
+    words = "Dig the rest" if need.words == FIRST_LOOK_WORDS else need.words
+    return need._replace(stage=Stage.DIG, words=f"{words}; {left}")
 
 
 def need_of_lot(store: InStore, on: date, only: bool = True) -> Need:

@@ -26,7 +26,7 @@ from assistant.model.notebook import (
     VerdictRow,
     VisitRow,
 )
-from assistant.model.quantities import Units
+from assistant.model.quantities import Units, short_day
 from assistant.model.readings import Known, Origin
 from assistant.model.rules import Rulebook
 from assistant.notebook import Between, Notebook
@@ -76,7 +76,7 @@ def visit_story(notebook: Notebook, row: VisitRow) -> tuple[Told, ...]:
     ]
     then = notebook.all(VerdictRow, visit=row.id)
     for verdict in then:
-        told.append(Told(f"advice {verdict.day:%d %b}", f"{verdict.headline} (rules {verdict.version})"))
+        told.append(Told(f"advice {short_day(verdict.day)}", f"{verdict.headline} (rules {verdict.version})"))
     now = verdict_today(notebook, row)
     same = then and then[-1].digest == now.derivation.rulebook.digest
     differs = not then or then[-1].headline != now.headline
@@ -144,4 +144,5 @@ def _of_lot(notebook: Notebook, lot: LotRow, units: Units, air: _Air) -> Iterato
 
 
 def _grew(row: HistoryRow) -> str:
-    return f"Grew {row.crop.replace('-', ' ')}{f', with {row.disease}' if row.disease else ''}"
+    grew = f"Grew {row.crop}, with {row.disease}" if row.disease else f"Grew {row.crop}"
+    return grew.replace("-", " ")

