@@ -116,7 +116,7 @@ def test_a_bed_is_dug_bit_by_bit(hand: Hand) -> None:
     hand("bed", "plant", "North", "2032-06-20", "--on", "2032-06-21")
     hand("bed", "size", "North", "40 ft")
     hand("bed", "dig", "North", "12 ft, 30 lb", "--on", "2032-10-05")
-    assert "(dig): First look at the bed; 28 ft left" in hand("bed", "list", "--on", "2032-10-06")
+    assert "(dig): Dig the rest; 28 ft left" in hand("bed", "list", "--on", "2032-10-06")
     assert "41 ft would be dug of 40 ft" in hand("bed", "dig", "North", "29 ft", "--on", "2032-10-06", code=2)
     assert hand("bed", "dig", "North", "28 ft", "--on", "2032-10-08") == "North bed 2032 (2) is in the cure.\n"
     assert "(dig)" not in hand("bed", "list", "--on", "2032-10-09")

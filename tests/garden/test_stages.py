@@ -118,6 +118,7 @@ def test_a_bed_dug_in_part_without_a_look_has_its_rest_to_be_dug(notebook: Noteb
     after = bed(notebook, "New ground")
     assert after.stage is Stage.DIG
     assert after.next.words.startswith("Dig the rest; ")
+    assert after.next.by == TODAY
 
 
 def test_the_invented_garden_is_there_for_good_and_what_is_entered_in_it_can_be_undone(notebook: Notebook) -> None:

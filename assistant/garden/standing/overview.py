@@ -103,7 +103,7 @@ class _Reader(NamedTuple):
             need = need_of_planting(planting, visit, verdict, day, self.on)
             still = left_of(bed, planting, self.notebook.all(DigRow, planting=planting.id))
             left = still.words(garden.units) if still else ""
-            needs.append(need_of_what_is_left(need, left) if left else need)
+            needs.append(need_of_what_is_left(need, left, self.on) if left else need)
         if not needs:
             seasons = seasons_of(self.plantings.get(bed.id, ()), self.history.get(bed.id, ()))
             needs.append(need_of_rest(held_until(seasons), self.on))

@@ -103,10 +103,11 @@ def need_of_planting(
     return Need(Stage.DIG if digs else Stage.WATCH, words, verdict.act_by or verdict.look_again or verdict.day)
 
 
-def need_of_what_is_left(need: Need, left: str) -> Need:
+def need_of_what_is_left(need: Need, left: str, on: date) -> Need:
     """What the rest of a bed needs of which a part was dug: it stays to be dug, and is advised on as before."""
-    words = "Dig the rest" if need.words == FIRST_LOOK_WORDS else need.words
-    return need._replace(stage=Stage.DIG, words=f"{words}; {left}")
+    if need.words == FIRST_LOOK_WORDS:
+        need = need._replace(words="Dig the rest", by=on)
+    return need._replace(stage=Stage.DIG, words=f"{need.words}; {left}")
 
 
 def need_of_lot(store: InStore, on: date, only: bool = True) -> Need:
