@@ -8,6 +8,7 @@ from datetime import date
 from assistant.explain.wording import day_words
 from assistant.model.quantities import Kind, Units, format_value
 from assistant.outlook.ahead import DIGGING, MOST, End, LatestSafe, Outlook, View
+from assistant.reckoning.grades import OUNCE
 from assistant.reckoning.ranges import Range
 
 VIEW_WORDS = {
@@ -66,9 +67,10 @@ def week_words(outlook: Outlook) -> Iterator[str]:
     if not grams.high:
         yield "A week's wait gains nothing: the roots no longer grow."
     else:
+        most, usual = (_weight(end, outlook.case.units) for end in (grams.high, grams.likely))
         yield (
-            f"A week's wait may gain nothing, and at the most {grams.high:.0f} g a plant; {grams.likely:.0f} g would "
-            "be usual. Trials found the gain from waiting inconsistent (R03)."
+            f"A week's wait may gain nothing, and at the most {most} a plant; {usual} would be usual. Trials found the "
+            "gain from waiting inconsistent (R03)."
         )
     if week.share and now:
         yield f"At the wanted size now {shares(now.share)}, then {shares(week.share)} of the roots."
@@ -76,6 +78,10 @@ def week_words(outlook: Outlook) -> Iterator[str]:
         yield "What it risks is not known."
     else:
         yield "It risks " + "; ".join(f"{percent(week.risk[view])} % {VIEW_WORDS[view]}" for view in View) + "."
+
+
+def _weight(grams: float, units: Units) -> str:
+    return f"{grams:.0f} g" if units is Units.METRIC else f"{grams / OUNCE:.1f} oz"
 
 
 def shares(share: Range) -> str:

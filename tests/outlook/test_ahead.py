@@ -1,5 +1,6 @@
 """Laws of the outlook: chances are chances, more cold never makes waiting look safer, ranges hold the likely value."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 
@@ -10,10 +11,12 @@ from hypothesis import strategies as st
 from stations import invented
 
 from assistant.model.case import Case
+from assistant.model.quantities import Units
 from assistant.model.readings import Span, exactly, one_of
 from assistant.model.weather import Day, StationRecord
 from assistant.outlook.ahead import A_WEEK, RISK, SIX_WEEKS, End, Outlook, View, outlook
 from assistant.outlook.cold import ColdAhead
+from assistant.outlook.wording import week_words
 from assistant.reckoning.frost_odds import THRESHOLDS
 from assistant.reckoning.ranges import Range
 from assistant.season import advise
@@ -268,3 +271,10 @@ def test_answers_of_the_weather_do_not_outlive_it() -> None:
     cold = ahead(bed(date(2031, 9, 1), record=STATION, forecast_low=exactly(33), roots=one_of("too-small")))
     assert cold.days[0].advice == "dig-before-frost"
     assert "dig-before-frost" not in {day.advice for day in cold.days[1:10]}
+
+
+def test_what_a_week_gains_is_told_in_the_units_of_the_garden() -> None:
+    """23 g a plant a day at the most (New Hampshire 2015) is 161 g a week, and 5.7 oz of 28.35 g."""
+    case = bed(record=STATION, soil_temperature=exactly(80))
+    for units, words in ((Units.US, "at the most 5.7 oz a plant"), (Units.METRIC, "at the most 161 g a plant")):
+        assert words in next(week_words(ahead(replace(case, units=units))))
