@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import AsyncIterator, Iterator
+from contextlib import asynccontextmanager
 from pathlib import Path
 
 import pytest
 from looking import drawn
+from textual.pilot import Pilot
 from textual.widgets import Input, Static
 from walking import press, write
 
@@ -49,6 +51,16 @@ def go_to(app: GardenApp, name: str) -> None:
     page.point_at(next(now.bed.id for now in page.beds if now.bed.name == name))
 
 
+@asynccontextmanager
+async def at_bed(app: GardenApp, name: str) -> AsyncIterator[Pilot[None]]:
+    """The page of a bed, opened from the garden."""
+    async with app.run_test(size=SIZE) as pilot:
+        await pilot.pause()
+        go_to(app, name)
+        await press(pilot, "enter")
+        yield pilot
+
+
 def point_at(app: GardenApp, words: str) -> None:
     """The arrow at an entry of a bed's story."""
     page = app.screen
@@ -65,19 +77,16 @@ def said(app: GardenApp) -> str:
     return " ".join(notice.message for notice in app._notifications)
 
 
-async def rewrite(pilot: object, app: GardenApp, text: str) -> None:
+async def rewrite(pilot: Pilot[None], app: GardenApp, text: str) -> None:
     """Another text on the line that is open, and Enter."""
     app.screen.query_one(Input).value = ""
-    await write(pilot, text)  # type: ignore[arg-type]
-    await press(pilot, "enter")  # type: ignore[arg-type]
+    await write(pilot, text)
+    await press(pilot, "enter")
 
 
 async def test_a_reading_typed_wrong_is_mended_with_few_keys_and_undone(app: GardenApp, kept: Notebook) -> None:
     before = notebook_data(kept)
-    async with app.run_test(size=SIZE) as pilot:
-        await pilot.pause()
-        go_to(app, "Gate bed")
-        await press(pilot, "enter")
+    async with at_bed(app, "Gate bed") as pilot:
         point_at(app, "Air: 83 °F")
         await press(pilot, "c")
         assert isinstance(app.screen, LineScreen)
@@ -91,10 +100,7 @@ async def test_a_reading_typed_wrong_is_mended_with_few_keys_and_undone(app: Gar
 
 async def test_a_day_that_cannot_be_stays_on_the_line_with_what_rests_on_it(app: GardenApp, kept: Notebook) -> None:
     before = notebook_data(kept)
-    async with app.run_test(size=SIZE) as pilot:
-        await pilot.pause()
-        go_to(app, "Gate bed")
-        await press(pilot, "enter")
+    async with at_bed(app, "Gate bed") as pilot:
         point_at(app, "to cure")
         await press(pilot, "c")
         await rewrite(pilot, app, "2031-10-03")
@@ -109,10 +115,7 @@ async def test_a_dig_on_the_wrong_bed_is_taken_out_after_a_question_and_comes_ba
     app: GardenApp, kept: Notebook
 ) -> None:
     before = notebook_data(kept)
-    async with app.run_test(size=SIZE) as pilot:
-        await pilot.pause()
-        go_to(app, "Gate bed")
-        await press(pilot, "enter")
+    async with at_bed(app, "Gate bed") as pilot:
         for way_out in ("n", "escape", "enter"):
             point_at(app, "Dug")
             await press(pilot, "x")
@@ -130,10 +133,7 @@ async def test_a_dig_on_the_wrong_bed_is_taken_out_after_a_question_and_comes_ba
 
 async def test_what_cannot_be_taken_out_is_told(app: GardenApp, kept: Notebook) -> None:
     before = notebook_data(kept)
-    async with app.run_test(size=SIZE) as pilot:
-        await pilot.pause()
-        go_to(app, "Gate bed")
-        await press(pilot, "enter")
+    async with at_bed(app, "Gate bed") as pilot:
         point_at(app, "to cure")
         await press(pilot, "x", "y")
         assert "Gate bed 2031 would lie nowhere" in said(app)
@@ -144,10 +144,8 @@ async def test_an_answer_of_a_past_visit_is_mended_on_its_page_and_its_verdict_s
     app: GardenApp, kept: Notebook
 ) -> None:
     verdicts = kept.all(VerdictRow)
-    async with app.run_test(size=SIZE) as pilot:
-        await pilot.pause()
-        go_to(app, "Orchard strip")
-        await press(pilot, "enter", "1")
+    async with at_bed(app, "Orchard strip") as pilot:
+        await press(pilot, "1")
         page = app.screen
         assert isinstance(page, StoryScreen)
         signs = [told.sign for told in page._story]
@@ -254,10 +252,8 @@ async def test_the_gardens_page_of_a_new_notebook(tmp_path: Path) -> None:
 
 
 async def test_what_another_program_took_out_meanwhile_is_told(app: GardenApp, kept: Notebook) -> None:
-    async with app.run_test(size=SIZE) as pilot:
-        await pilot.pause()
-        go_to(app, "Orchard strip")
-        await press(pilot, "enter", "1", "down", "x")
+    async with at_bed(app, "Orchard strip") as pilot:
+        await press(pilot, "1", "down", "x")
         visit = find_bed(kept, "Orchard", demo.TODAY).visit
         assert visit
         with open_notebook(kept.path) as another:
