@@ -129,7 +129,7 @@ class _CaseReader(NamedTuple):
         known = len(self.problems)
         dates = FrostDates(*(self._month_day(("garden", name, part)) for part in FrostDates._fields))
         middle = dates.p50.in_year(_LEAP_YEAR)
-        if len(self.problems) == known and not dates.p10.nearest(middle) <= middle <= dates.p90.nearest(middle):
+        if len(self.problems) == known and not dates.p10.nearest(middle) < middle < dates.p90.nearest(middle):
             message = f"The dates of {quoted(name)} do not follow one another."
             self._add("bad-value", ("garden", name), message, "Write {p10: 10-08, p50: 10-20, p90: 11-02}.")
         return dates

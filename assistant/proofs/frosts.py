@@ -81,7 +81,7 @@ class Frosts:
         for first in sorted(sets[0], key=abs):
             chosen = [first]
             for later in sets[1:]:
-                next_one = min((day for day in later if day >= chosen[-1]), default=None)
+                next_one = min((day for day in later if day > chosen[-1]), default=None)
                 if next_one is None:
                     break
                 chosen.append(next_one)

@@ -57,6 +57,9 @@ BAD_CASES = {
     "frost dates out of order": Bad(
         f"{HEAD}garden: {{first_frost: {{p10: 11-08, p50: 10-20, p90: 11-02}}}}\n".encode(), ":4:23", "follow one"
     ),
+    "frost dates all the same": Bad(
+        f"{HEAD}garden: {{first_frost: {{p10: 10-20, p50: 10-20, p90: 10-20}}}}\n".encode(), ":4:23", "follow one"
+    ),
     "an unknown key": Bad(f"{HEAD}sings: {{}}\n".encode(), ":4:1", "sings"),
     "a tag that runs code": Bad(b"case: !!python/object/apply:os.system ['true']\n", ":1:", "tag"),
 }
